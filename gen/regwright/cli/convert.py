@@ -1,0 +1,60 @@
+"""``regwright convert``: write a description in the other spelling."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import click
+
+from regwright.cli.exits import COULD_NOT_RUN, FINDINGS
+from regwright.cli.inputs import ENDINGS, CannotRead, load
+from regwright.cli.terminal import complain, count, print_findings
+
+
+@click.command("convert", epilog="Example: regwright convert sorrel14.xml sorrel14.json")
+@click.argument("source", metavar="FROM")
+@click.argument("target", metavar="TO")
+def command(source: str, target: str) -> None:
+    """Write the description FROM as TO, in the spelling that TO's ending names (.json or .xml).
+
+    Nothing is lost: comments before an element become its "comment" property, and back.
+    """
+    from regwright.write.files import CannotWrite
+
+    try:
+        if Path(target).suffix.lower() not in ENDINGS:
+            raise CannotRead(f"{target}: the ending must be .json or .xml")
+        _convert(source, target)
+    except (CannotRead, CannotWrite) as problem:
+        complain(str(problem))
+        sys.exit(COULD_NOT_RUN)
+
+
+def _convert(source: str, target: str) -> None:
+    from regwright.pipeline import Located
+    from regwright.read.description import read_description, read_tree
+    from regwright.write.files import Pending, write
+    from regwright.write.spelling_json import to_json
+    from regwright.write.spelling_xml import to_xml
+
+    text = load(source)
+    reading = read_description(text)
+    if reading.findings:
+        located = [Located(text.place(item), item) for item in reading.findings]
+        print_findings(located, err=True)
+        click.echo(f"{count(located, 1)}; nothing was written", err=True)
+        sys.exit(FINDINGS)
+    if text.spelling == "xml":
+        from regwright.read.xml_text import read_xml_with_comments
+
+        tree, lost = read_xml_with_comments(text)
+        for line in lost:
+            click.echo(
+                f"{source}:{line}:1: note: no element follows this comment; it is left out",
+                err=True,
+            )
+    else:
+        tree, _ = read_tree(text)
+    spelled = to_json(tree) if target.lower().endswith(".json") else to_xml(tree)
+    write([Pending(Path(target), spelled.encode("utf-8"))])

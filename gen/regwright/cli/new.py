@@ -1,0 +1,60 @@
+"""``regwright new``: write a description to start from."""
+
+from __future__ import annotations
+
+import re
+import sys
+from pathlib import Path
+
+import click
+
+from regwright.cli.exits import COULD_NOT_RUN
+from regwright.cli.terminal import complain
+
+
+def _name(_ctx: click.Context, _parameter: click.Parameter, value: str) -> str:
+    if not re.fullmatch(r"[A-Za-z][A-Za-z0-9_]{0,47}", value):
+        raise click.BadParameter("a letter, then letters, digits and underscores, 48 at most")
+    return value
+
+
+@click.command("new", epilog="Example: regwright new mychip && regwright check mychip.xml")
+@click.argument("name", callback=_name)
+@click.option(
+    "--as",
+    "spelling",
+    type=click.Choice(["xml", "json"]),
+    default="xml",
+    show_default=True,
+    help="The spelling to write.",
+)
+def command(name: str, spelling: str) -> None:
+    """Write NAME.xml (or NAME.json), a commented description to start from, that checks clean.
+
+    A file that is already there is never replaced.
+    """
+    from regwright.format.resources import folder
+    from regwright.write.files import CannotWrite, pending, write
+
+    text = (folder("templates") / "start.xml").read_text(encoding="utf-8")
+    text = text.replace("CHIP_NAME", name)
+    if spelling == "json":
+        text = _as_json(text)
+    try:
+        file = pending(Path(), f"{name}.{spelling}", text)
+        if file.path.exists():
+            raise CannotWrite(f"{file.path}: is already there; remove it or choose another name")
+        write([file])
+    except CannotWrite as problem:
+        complain(str(problem))
+        sys.exit(COULD_NOT_RUN)
+    click.echo(f"{file.path}")
+
+
+def _as_json(text: str) -> str:
+    from regwright.read.source import Source
+    from regwright.read.xml_text import read_xml_with_comments
+    from regwright.write.spelling_json import to_json
+
+    tree, _ = read_xml_with_comments(Source("start.xml", text.encode("utf-8"), "xml"))
+    return to_json(tree)

@@ -1,0 +1,1 @@
+"""The format of descriptions: its schemas, and the shape that both spellings share."""

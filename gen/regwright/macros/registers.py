@@ -1,0 +1,138 @@
+"""The macros of each register: names with their prefix, and values."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from regwright.macros.literals import access_bits, digits_of, hexadecimal
+from regwright.macros.operations import extract, insert, read_halves, to_clear, write_halves
+from regwright.resolve.chip import Placed, ResolvedChip
+from regwright.resolve.facts import FieldFacts
+
+#: A macro: its name, with its parameters when it has some, and its value.
+Macro = tuple[str, str]
+
+CLEARED_BY = ("oneToClear", "zeroToClear")
+
+
+class FieldMacros(NamedTuple):
+    """The macros of one field: plain numbers, and those that only C can use."""
+
+    facts: FieldFacts
+    numbers: list[Macro]
+    code: list[Macro]
+
+
+class RegisterMacros(NamedTuple):
+    """The macros of one register and of its fields; ``access`` is the width of one C access."""
+
+    placed: Placed
+    access: int | None
+    numbers: list[Macro]
+    code: list[Macro]
+    fields: list[FieldMacros]
+
+
+class ChipMacros(NamedTuple):
+    """The macros of a whole chip; ``frame`` names those that the header's frame defines."""
+
+    frame: list[str]
+    widths: list[int]
+    registers: list[RegisterMacros]
+
+
+def macro_name(macro: str) -> str:
+    """Return the name of ``R_F_INSERT(value, field)`` without its parameters."""
+    return macro.partition("(")[0]
+
+
+def _register_numbers(placed: Placed, resolved: ResolvedChip) -> list[Macro]:
+    name, facts = placed.name, placed.facts
+    macros = [
+        (f"{name}_{address.space.upper()}_ADDR", hexadecimal(address.value))
+        for address in placed.addresses
+        if address.space in resolved.spaces
+    ]
+    if placed.single_bit is not None:
+        macros.append((f"{name}_SINGLE_BIT", "1U" if placed.single_bit else "0U"))
+    if facts.reset is not None:
+        width = digits_of(facts.width)
+        macros.append((f"{name}_RESET", hexadecimal(facts.reset.value, width)))
+        if facts.reset.undefined:
+            defined = ((1 << facts.width) - 1) & ~facts.reset.undefined
+            macros.append((f"{name}_RESET_DEFINED", hexadecimal(defined, width)))
+    return macros
+
+
+def _field_macros(placed: Placed, item: FieldFacts, *, is_lvalue: bool) -> FieldMacros:
+    layout, width = item.layout, placed.facts.width
+    digits = digits_of(width)
+    stem = f"{placed.name}_{item.field.name}_"
+    numbers = [
+        (stem + "BITPOS", f"{layout.position}U"),
+        (stem + "MASK", hexadecimal(layout.mask, digits)),
+    ]
+    for value in item.field.values:
+        numbers.append((stem + value.name, hexadecimal(layout.insert(value.value), digits)))
+    code: list[Macro] = []
+    if layout.width > 1 and width <= 64:
+        code.append((stem + "EXTRACT(value)", extract(layout, width)))
+        code.append((stem + "INSERT(value, field)", insert(layout, width)))
+    if item.field.modified_write_value in CLEARED_BY:
+        code.append((stem + "TO_CLEAR(value)", to_clear(placed.facts, item)))
+        if is_lvalue:
+            name = placed.name
+            code.append((stem + "CLEAR()", f"({name} = {stem}TO_CLEAR({name}))"))
+    return FieldMacros(item, numbers, code)
+
+
+def _halves_code(placed: Placed, prefix_and_number: tuple[str, str]) -> list[Macro]:
+    halves = placed.register.halves
+    if halves is None:
+        return []
+    prefix, number = prefix_and_number
+    low, high = prefix + halves.low.name + number, prefix + halves.high.name + number
+    width = placed.facts.width
+    code = []
+    if halves.read_first:
+        body = read_halves(low, high, width, halves.read_first)
+        code.append((f"{placed.name}_READ_INTO(variable)", body))
+    if halves.write_first:
+        body = write_halves(low, high, width, halves.write_first)
+        code.append((f"{placed.name}_WRITE(value)", body))
+    return code
+
+
+def _prefix_and_number(placed: Placed) -> tuple[str, str]:
+    """Return what stands before and after the register's own name in its full name."""
+    prefix, _, number = placed.name.rpartition(placed.register.name)
+    return prefix, number
+
+
+def register_macros(placed: Placed, resolved: ResolvedChip) -> RegisterMacros:
+    """Return the macros of one register."""
+    space = resolved.pointer_space
+    access = None
+    code: list[Macro] = []
+    if space is not None and placed.address(space.name):
+        access = access_bits(placed.facts.width, space.unit)
+    if access is not None and space is not None:
+        place = f"{placed.name}_{space.name.upper()}_ADDR"
+        code.append((placed.name, f"{resolved.chip.name.upper()}_REG{access}({place})"))
+        code += _halves_code(placed, _prefix_and_number(placed))
+    fields = [
+        _field_macros(placed, item, is_lvalue=access is not None) for item in placed.facts.fields
+    ]
+    return RegisterMacros(placed, access, _register_numbers(placed, resolved), code, fields)
+
+
+def chip_macros(resolved: ResolvedChip) -> ChipMacros:
+    """Return every macro that the header of ``resolved`` defines."""
+    registers = [register_macros(placed, resolved) for placed in resolved.registers]
+    widths = sorted({item.access for item in registers if item.access is not None})
+    upper = resolved.chip.name.upper()
+    frame = [f"{upper}_H", f"REGWRIGHT_CHIP_{upper}"]
+    if resolved.chip.kind == "chip":
+        frame.append("REGWRIGHT_CHIP")
+    frame += [f"{upper}_REG{width}" for width in widths]
+    return ChipMacros(frame, widths, registers)

@@ -1,0 +1,1 @@
+"""The neutral model of a chip: frozen data that every later stage works on."""

@@ -1,0 +1,34 @@
+"""A finding: what a reader or a rule has to say about one place of a description."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from regwright.model.origin import Origin
+
+ERROR = "error"
+WARNING = "warning"
+NOTE = "note"
+
+
+class Finding(NamedTuple):
+    """Something to tell the user. Finding it never stops the search for more."""
+
+    rule: str
+    level: str
+    message: str
+    origin: Origin
+    #: A word within the text at ``origin`` that the finding is about, such as ``data:`` in
+    #: ``io:0x18 data:0x38``; empty for all of it.
+    word: str = ""
+    #: A place that the reader knew outright (line and column, both from 1), for text that has no
+    #: structure to speak of.
+    at: tuple[int, int] | None = None
+
+
+class Place(NamedTuple):
+    """A place in a file; line and column count characters from 1."""
+
+    file: str
+    line: int
+    column: int

@@ -1,0 +1,153 @@
+"""Read JSON strictly (RFC 8259): what Python's ``json`` lets pass is refused, with its place."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any, NoReturn
+
+from regwright.model.finding import ERROR, Finding
+from regwright.read.source import Source
+
+if TYPE_CHECKING:
+    from regwright.read.json_locate import Token
+
+RULE = "json-syntax"
+LONGEST_INTEGER = 18  # digits; more than any number that the format takes as a JSON number
+
+
+class NotRead(Exception):
+    """The text is no well-formed document; carries the findings that say why."""
+
+    def __init__(self, findings: list[Finding]) -> None:
+        super().__init__(findings[0].message)
+        self.findings = findings
+
+
+def syntax_error(rule: str, message: str, line: int, column: int) -> Finding:
+    """Return the finding that a text is not well formed at a place."""
+    return Finding(rule, ERROR, message, None, at=(line, column))
+
+
+def check_text(source: Source, rule: str) -> None:
+    """Refuse text that is empty, binary or no UTF-8. Raises :class:`NotRead`."""
+    if not source.data.strip():
+        raise NotRead([syntax_error(rule, "the file is empty; a description was expected", 1, 1)])
+    try:
+        source.data.decode("utf-8")
+    except UnicodeDecodeError as problem:
+        line, column = source.line_and_column(
+            len(source.data[: problem.start].decode("utf-8", "replace"))
+        )
+        byte = source.data[problem.start]
+        message = f"byte 0x{byte:02X} is no UTF-8; save the file as UTF-8 without a byte-order mark"
+        raise NotRead([syntax_error(rule, message, line, column)]) from None
+    zero = source.data.find(b"\0")
+    if zero >= 0:
+        line, column = source.line_and_column(len(source.data[:zero].decode("utf-8")))
+        message = "a zero byte stands here; this is no text file"
+        raise NotRead([syntax_error(rule, message, line, column)])
+
+
+class _Strict:
+    """Hooks for ``json.loads`` that note whether anything needs a closer look."""
+
+    def __init__(self) -> None:
+        self.suspicious = False
+
+    def pairs(self, pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+        found = dict(pairs)
+        if len(found) != len(pairs):
+            self.suspicious = True
+        return found
+
+    def integer(self, text: str) -> int:
+        if len(text) > LONGEST_INTEGER:
+            self.suspicious = True
+            return 0
+        return int(text)
+
+    def other_number(self, _text: str) -> int:
+        self.suspicious = True
+        return 0
+
+
+def read_json(source: Source) -> Any:
+    """Return the document as Python data.
+
+    Raises :class:`NotRead` for text that is empty, no UTF-8, starts with a byte-order mark, is
+    not well formed or nested too deeply, repeats a name in an object, or holds NaN, Infinity, a
+    fraction, a huge integer or half of a surrogate pair.
+    """
+    check_text(source, RULE)
+    text = source.text
+    if text.startswith("\ufeff"):
+        message = "a byte-order mark stands before the text; save the file as UTF-8 without one"
+        raise NotRead([syntax_error(RULE, message, 1, 1)])
+    strict = _Strict()
+    try:
+        data = json.loads(
+            text,
+            object_pairs_hook=strict.pairs,
+            parse_int=strict.integer,
+            parse_float=strict.other_number,
+            parse_constant=strict.other_number,
+        )
+    except json.JSONDecodeError as problem:
+        _refuse(problem)
+    except RecursionError:
+        message = "brackets are nested too deeply for a description"
+        raise NotRead([syntax_error(RULE, message, 1, 1)]) from None
+    if strict.suspicious or "\\u" in text:
+        findings = list(_closer_look(source))
+        if findings:
+            raise NotRead(findings)
+    return data
+
+
+def _refuse(problem: json.JSONDecodeError) -> NoReturn:
+    message = problem.msg[0].lower() + problem.msg[1:]
+    if problem.msg == "Extra data":
+        message = "the description ends before this; remove what follows it"
+    finding = syntax_error(RULE, f"no JSON: {message}", problem.lineno, problem.colno)
+    raise NotRead([finding]) from None
+
+
+def _closer_look(source: Source) -> Iterator[Finding]:
+    """Yield a finding for each thing that JSON allows, or Python does, and a description not."""
+    from regwright.read.json_locate import tokens
+
+    names: list[set[str]] = []
+    for token in tokens(source.text):
+        message = ""
+        if token.kind == "open":
+            names.append(set())
+        elif token.kind == "close":
+            names.pop()
+        elif token.kind == "name":
+            if token.value in names[-1]:
+                message = f"the name {token.value!r} stands twice in this object; keep one of them"
+            names[-1].add(token.value)
+        message = message or _number_problem(token) or _surrogate_problem(token)
+        if message:
+            line, column = source.line_and_column(token.start)
+            yield syntax_error(RULE, message, line, column)
+
+
+def _number_problem(token: Token) -> str:
+    if token.kind != "word" or token.value in ("true", "false", "null"):
+        return ""
+    digits = token.value.removeprefix("-")
+    if not digits.isdigit():
+        return f'{token.value[:40]} is no whole number; write one, or a text such as "0x1F"'
+    if len(token.value) > LONGEST_INTEGER:
+        return f"a number of {len(digits)} digits is more than a description can mean"
+    return ""
+
+
+def _surrogate_problem(token: Token) -> str:
+    if token.kind not in ("name", "string"):
+        return ""
+    if any("\ud800" <= character <= "\udfff" for character in token.value):
+        return "half of a surrogate pair stands in this text; write the character itself"
+    return ""

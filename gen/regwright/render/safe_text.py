@@ -1,0 +1,44 @@
+"""Make text from a description safe where it is put: nothing in it may end what it stands in."""
+
+from __future__ import annotations
+
+import re
+
+_COMMENT_ENDS = r"\*+/|/\*+|\?\?|\\"
+_MARKDOWN = str.maketrans({character: "\\" + character for character in "\\`*_{}[]()#+!|<>~&"})
+
+
+def _printable(text: str) -> str:
+    """Return ``text`` on one line, without characters that cannot be seen or turn its direction."""
+    if text.isprintable():
+        return text
+    return "".join(c if c.isprintable() else " " for c in text)
+
+
+def comment(text: str) -> str:
+    """Return ``text`` for use within a C comment.
+
+    ``*/`` and ``/*`` are opened up, trigraphs too, and a backslash becomes a slash, for at the end
+    of a line it would splice the next one.
+    """
+    if "/" not in text and "??" not in text and "\\" not in text:
+        return _printable(text)
+
+    def opened(match: re.Match[str]) -> str:
+        found = match.group()
+        return "/" if found == "\\" else " ".join(found)
+
+    safe = text
+    while re.search(_COMMENT_ENDS, safe):
+        safe = re.sub(_COMMENT_ENDS, opened, safe)
+    return _printable(safe)
+
+
+def markdown(text: str) -> str:
+    """Return ``text`` for use in Markdown, as itself and in a table cell too."""
+    return _printable(text).translate(_MARKDOWN)
+
+
+def code_span(text: str) -> str:
+    """Return ``text`` as a Markdown code span that also fits into a table cell."""
+    return f"`{_printable(text).replace('`', chr(39)).replace('|', '¦')}`"

@@ -1,0 +1,132 @@
+"""The templates: which there are, what each is given, and how its output is called."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from contextlib import suppress
+from functools import cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from regwright.format.resources import folder
+from regwright.render.checks import all_checks
+from regwright.render.report import report_view
+from regwright.render.views import Input, chip_view
+
+if TYPE_CHECKING:
+    import jinja2
+
+#: A user's template larger than this is refused.
+TEMPLATE_LIMIT = 1 << 20
+
+
+class TemplateProblem(Exception):
+    """A template cannot be read, parsed or rendered; the message says where and why."""
+
+
+class Output(NamedTuple):
+    """A rendered file: its name, without a folder, and its text."""
+
+    name: str
+    text: str
+
+
+class Shipped(NamedTuple):
+    """A template of our own: its file, the end of its output's name, and what it is given."""
+
+    file: str
+    ending: str
+    context: Callable[[Input], dict[str, Any]]
+
+
+def _header_context(data: Input) -> dict[str, Any]:
+    return {"chip": chip_view(data)}
+
+
+def _check_context(data: Input) -> dict[str, Any]:
+    chip = data.resolved.chip
+    return {"name": chip.name, "source": data.source, "checks": all_checks(data)}
+
+
+def _report_context(data: Input) -> dict[str, Any]:
+    return {
+        "chip": chip_view(data._replace(macros=data.macros._replace(registers=[]))),
+        "report": report_view(data),
+    }
+
+
+SHIPPED: dict[str, Shipped] = {
+    "header": Shipped("header.h.j2", ".h", _header_context),
+    "check": Shipped("check.c.j2", "_check.c", _check_context),
+    "report": Shipped("report.md.j2", ".report.md", _report_context),
+}
+
+
+def template_file(name: str) -> Path:
+    """Return the file of the shipped template ``name``, or of a user's template.
+
+    Raises :class:`TemplateProblem` when there is neither.
+    """
+    if name in SHIPPED:
+        return folder("templates") / SHIPPED[name].file
+    path = Path(name)
+    if not path.is_file():
+        known = ", ".join(SHIPPED)
+        raise TemplateProblem(f"{name}: no such template; give a file, or one of {known}")
+    return path
+
+
+@cache
+def _own_environment() -> jinja2.Environment:
+    """Return the engine for our own templates, compiled once and kept beside them.
+
+    Like Python's own ``__pycache__``; where the folder cannot be written it is compiled each time.
+    """
+    import jinja2
+
+    class Cache(jinja2.FileSystemBytecodeCache):
+        def dump_bytecode(self, bucket: jinja2.bccache.Bucket) -> None:
+            if not sys.dont_write_bytecode:
+                with suppress(OSError):
+                    super().dump_bytecode(bucket)
+
+    cached = None
+    place = folder("templates") / "__pycache__"
+    try:
+        if not sys.dont_write_bytecode:
+            place.mkdir(exist_ok=True)
+        cached = Cache(str(place), f"%s.{sys.implementation.cache_tag}.bin")
+    except (OSError, RuntimeError):
+        cached = None
+    return jinja2.Environment(  # noqa: S701 (the output is C and Markdown, escaped as such)
+        loader=jinja2.FileSystemLoader(folder("templates")),
+        undefined=jinja2.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+        auto_reload=False,
+        bytecode_cache=cached,
+    )
+
+
+def render(name: str, data: Input) -> Output:
+    """Render the shipped template ``name``, or the user's template in the file ``name``.
+
+    Raises :class:`TemplateProblem`.
+    """
+    chip = data.resolved.chip.name
+    if name in SHIPPED:
+        shipped = SHIPPED[name]
+        template = _own_environment().get_template(shipped.file)
+        return Output(chip + shipped.ending, template.render(shipped.context(data)))
+    from regwright.render.sandbox import render_untrusted
+
+    path = template_file(name)
+    stem, _, ending = path.name.removesuffix(".j2").partition(".")
+    context: dict[str, Any] = {}
+    for shipped in SHIPPED.values():
+        context.update(shipped.context(data))
+    context["chip"] = chip_view(data)
+    text = render_untrusted(path, context)
+    return Output(f"{chip}_{stem}" + (f".{ending}" if ending else ""), text)

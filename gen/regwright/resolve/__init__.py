@@ -1,0 +1,1 @@
+"""What follows from a description: every register with all its addresses, every field's mask."""

@@ -1,0 +1,220 @@
+"""Resolve a chip: expand instances and rows, and place every register in every space."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from regwright.model.chip import Array, Block, Chip, GivenAddress, Instance, Register, Space
+from regwright.model.finding import ERROR, Finding
+from regwright.model.origin import Origin
+from regwright.resolve.addresses import Address, derive, given, units_of
+from regwright.resolve.facts import Defaults, RegisterFacts, half_facts, register_facts
+
+#: More registers than this, rows and instances expanded, are refused.
+MOST_REGISTERS = 65_536
+
+
+class TooManyRegisters(Exception):
+    """Rows or instances expand to more than :data:`MOST_REGISTERS`; carries the finding."""
+
+    def __init__(self, origin: Origin) -> None:
+        message = f"this expands to more than {MOST_REGISTERS} registers; check count and nesting"
+        super().__init__(message)
+        self.finding = Finding("too-many-registers", ERROR, message, origin)
+
+
+class Placed(NamedTuple):
+    """A register at one place of the chip.
+
+    ``name`` carries every prefix and index; ``units`` is how many units it takes in its first
+    space; ``single_bit`` is ``None`` on a chip without single-bit instructions; ``terms`` add up to
+    the address in its first known space (base, offset, row); ``whole`` is the name of the wide
+    register of which this is the half ``half``.
+    """
+
+    name: str
+    facts: RegisterFacts
+    addresses: tuple[Address, ...]
+    units: int
+    single_bit: bool | None
+    block: str
+    terms: tuple[int, ...] = ()
+    half: str = ""
+    whole: str = ""
+
+    @property
+    def register(self) -> Register:
+        """The register of the model that stands here."""
+        return self.facts.register
+
+    def address(self, space: str) -> Address | None:
+        """Return its address in ``space``, if it has one."""
+        return next((address for address in self.addresses if address.space == space), None)
+
+
+class ResolvedChip(NamedTuple):
+    """A chip with all its registers in their places; ``prefix`` includes the chip's own."""
+
+    chip: Chip
+    prefix: str
+    registers: tuple[Placed, ...]
+    spaces: dict[str, Space]
+
+    @property
+    def pointer_space(self) -> Space | None:
+        """The space that C pointers reach, if there is one."""
+        return next((space for space in self.chip.spaces if space.pointer), None)
+
+
+def resolve(chip: Chip, prefix: str = "") -> ResolvedChip:
+    """Return ``chip`` resolved, with ``prefix`` before each name.
+
+    Raises :class:`TooManyRegisters`.
+    """
+    spaces = {space.name: space for space in chip.spaces}
+    placer = _Placer(chip, spaces)
+    defaults = Defaults(chip.width, chip.access, chip.byte_order)
+    start = prefix + chip.prefix
+    placer.place_registers(chip.registers, start, (), defaults, "")
+    for block in chip.blocks:
+        placer.place_block(block, start, (), defaults, "")
+    return ResolvedChip(chip, start, tuple(placer.registers), spaces)
+
+
+def _indices(array: Array | None) -> Iterator[tuple[str, int]]:
+    """Yield the number in the name, and the position, of each element of a row."""
+    if array is None:
+        yield "", 0
+        return
+    for position in range(array.length):
+        yield str(array.first + position), position
+
+
+class _Placer:
+    """Collects the placed registers of one chip."""
+
+    def __init__(self, chip: Chip, spaces: dict[str, Space]) -> None:
+        self.chip = chip
+        self.spaces = spaces
+        self.registers: list[Placed] = []
+        self._has_single_bit = any(window.single_bit for window in chip.windows)
+
+    def place_block(
+        self,
+        block: Block,
+        prefix: str,
+        base: tuple[GivenAddress, ...],
+        defaults: Defaults,
+        path: str,
+    ) -> None:
+        """Place every register of ``block``, in each of its instances and rows."""
+        if block.width or block.access:
+            defaults = Defaults(
+                block.width or defaults.width, block.access or defaults.access, defaults.byte_order
+            )
+        if not block.base and base:
+            add = block.offset or 0
+            base = tuple(GivenAddress(space, value + add) for space, value in base)
+        places: tuple[Block | Instance, ...] = block.instances or (block,)
+        for instance in places:
+            start = instance.base or base
+            for number, position in _indices(block.array):
+                step = (block.array.stride or block.size or 0) * position if block.array else 0
+                here = tuple(GivenAddress(space, value + step) for space, value in start)
+                own = instance.name + number + "_"
+                if instance.prefix is not None:
+                    own = instance.prefix + (number + "_" if number else "")
+                name = f"{path}{instance.name}{number}"
+                self.place_registers(block.registers, prefix + own, here, defaults, name)
+                for inner in block.blocks:
+                    self.place_block(inner, prefix + own, here, defaults, name + ".")
+
+    def place_registers(
+        self,
+        registers: tuple[Register, ...],
+        prefix: str,
+        base: tuple[GivenAddress, ...],
+        defaults: Defaults,
+        block: str,
+    ) -> None:
+        """Place ``registers``, each as often as its row says, from the base addresses ``base``."""
+        for register in registers:
+            facts = register_facts(register, defaults)
+            start = register.addresses
+            add = 0
+            printed = True
+            if not start and register.offset is not None:
+                start, add, printed = base, register.offset, False
+            for number, position in _indices(register.array):
+                if len(self.registers) >= MOST_REGISTERS:
+                    raise TooManyRegisters(register.origin)
+                step = self._stride(register, facts, start) * position
+                addresses = given(start, add + step, printed=printed and not step)
+                terms = (start[0].value, add, step) if start else ()
+                self._place(prefix, number, facts, addresses, block, terms)
+
+    def _stride(
+        self, register: Register, facts: RegisterFacts, start: tuple[GivenAddress, ...]
+    ) -> int:
+        if register.array is None:
+            return 0
+        if register.array.stride is not None:
+            return register.array.stride
+        return self._units(facts.width, start[0].space if start else "")
+
+    def _units(self, width: int, space: str) -> int:
+        found = self.spaces.get(space)
+        return units_of(width, found.unit if found else 8)
+
+    def _place(
+        self,
+        prefix: str,
+        number: str,
+        facts: RegisterFacts,
+        known: tuple[Address, ...],
+        block: str,
+        terms: tuple[int, ...],
+    ) -> None:
+        whole = self._placed(prefix + facts.register.name + number, facts, known, block, terms)
+        self.registers.append(whole)
+        halves = facts.register.halves
+        if halves is None:
+            return
+        for half, own in (("low", halves.low), ("high", halves.high)):
+            part = half_facts(facts, own, half)
+            addresses = given(own.addresses, 0, printed=True) or self._half_addresses(whole, half)
+            name = prefix + own.name + number
+            placed = self._placed(name, part, addresses, block, ())
+            self.registers.append(placed._replace(half=half, whole=whole.name))
+
+    def _half_addresses(self, whole: Placed, half: str) -> tuple[Address, ...]:
+        is_second = (half == "high") == (whole.facts.byte_order == "little")
+        add = max(whole.units // 2, 1) if is_second else 0
+        return tuple(Address(item.space, item.value + add, given=False) for item in whole.addresses)
+
+    def _placed(
+        self,
+        name: str,
+        facts: RegisterFacts,
+        known: tuple[Address, ...],
+        block: str,
+        terms: tuple[int, ...],
+    ) -> Placed:
+        addresses = derive(self.chip, known)
+        space = addresses[0].space if addresses else ""
+        units = self._units(facts.width, space)
+        single_bit = self._single_bit(addresses)
+        return Placed(name, facts, addresses, units, single_bit, block, terms)
+
+    def _single_bit(self, addresses: tuple[Address, ...]) -> bool | None:
+        if not self._has_single_bit:
+            return None
+        for window in self.chip.windows:
+            span = window.single_bit
+            if span and any(
+                address.space == window.source and span.first <= address.value <= span.last
+                for address in addresses
+            ):
+                return True
+        return False

@@ -1,0 +1,236 @@
+"""Rules on the bits of a register: fields, reserved bits, values and reset."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from regwright.macros.literals import digits_of, shown
+from regwright.model.chip import BitRange, Reset
+from regwright.model.finding import ERROR
+from regwright.model.origin import Origin
+from regwright.resolve.facts import RegisterFacts
+from regwright.resolve.layout import layout
+from regwright.rules.catalogue import Problem, Subject, rule
+
+
+def _parts(facts: RegisterFacts) -> Iterator[tuple[str, tuple[BitRange, ...], Origin, str]]:
+    """Yield the name, bits, origin and property of each field and reserved part."""
+    for item in facts.fields:
+        yield item.field.name, item.field.bits, item.field.origin, "bits"
+    for reserved in facts.reserved:
+        yield "reserved bits", reserved.reserved.bits, reserved.reserved.origin, "bits"
+
+
+def _place(origin: Origin, key: str) -> Origin:
+    """Return the place of a field's bits; a flag in a summary row has only its own."""
+    is_flag = origin is not None and origin[1] == "flags"
+    return origin if is_flag else (origin, key)
+
+
+def _bit_list(mask: int) -> str:
+    bits = [str(bit) for bit in range(mask.bit_length()) if mask >> bit & 1]
+    return f"bit {bits[0]}" if len(bits) == 1 else "bits " + ", ".join(bits)
+
+
+@rule("fields-overlap", ERROR)
+def fields_overlap(subject: Subject) -> Iterator[Problem]:
+    """Two fields share a bit.
+
+    ## What it catches
+    Fields or reserved bits of one register that lie on each other, and a field that names a bit
+    twice.
+
+    ## Why it matters
+    One of the two masks is wrong; setting one field changes the other.
+
+    ## Example
+    `<field name="MODE" bits="5:4"/> <field name="GO" bits="4"/>`
+
+    ## Instead
+    Look up the bit numbers; `bits="6:5"` perhaps.
+
+    ## When to silence it
+    When the document itself defines both, told apart by another bit.
+    """
+    for placed in subject.described:
+        taken = 0
+        for name, bits, origin, key in _parts(placed.facts):
+            place = layout(bits)
+            twice = place.width != place.mask.bit_count()
+            if not taken & place.mask and not twice:
+                taken |= place.mask
+                continue
+            others = [
+                other
+                for other, other_bits, _, _ in _parts(placed.facts)
+                if other_bits is not bits and layout(other_bits).mask & place.mask
+            ]
+            with_whom = others[0] if others and not twice else "itself"
+            shared = _bit_list(taken & place.mask or place.mask)
+            message = f"{placed.name}: {name} lies on {with_whom} at {shared}"
+            yield Problem(message, _place(origin, key))
+            taken |= place.mask
+
+
+@rule("field-outside-register", ERROR)
+def field_outside_register(subject: Subject) -> Iterator[Problem]:
+    """A field reaches past the end of its register.
+
+    ## What it catches
+    Bits at or above the register's width, in a field, in reserved bits or in a row of flags.
+
+    ## Why it matters
+    The mask does not fit the register: what is written there is lost.
+
+    ## Example
+    `<register name="CTRL" width="8"><field name="EN" bits="8"/></register>`
+
+    ## Instead
+    Correct the bit number, or give the register its `width`.
+
+    ## When to silence it
+    Never.
+    """
+    for placed in subject.described:
+        width = placed.facts.width
+        for name, bits, origin, key in _parts(placed.facts):
+            outside = layout(bits).mask >> width << width
+            if outside:
+                message = (
+                    f"{placed.name} is {width} bits wide, but {name} takes {_bit_list(outside)}"
+                )
+                yield Problem(message, _place(origin, key))
+
+
+@rule("bits-reversed", ERROR)
+def bits_reversed(subject: Subject) -> Iterator[Problem]:
+    """A range of bits is written with the lower bit first.
+
+    ## What it catches
+    `bits="4:6"`, in a field or in reserved bits.
+
+    ## Why it matters
+    In some documents a swapped range means that the numbering itself runs the other way, with
+    bit 0 at the high end. Which it is must be looked up, not guessed.
+
+    ## Example
+    `<field name="MODE" bits="4:6"/>`
+
+    ## Instead
+    `<field name="MODE" bits="6:4"/>`
+
+    ## When to silence it
+    Never.
+    """
+    for placed in subject.described:
+        for name, bits, origin, key in _parts(placed.facts):
+            for high, low in bits:
+                if high < low:
+                    message = (
+                        f"{placed.name}: {name} has the bits {high}:{low}; "
+                        f"write the higher bit first, {low}:{high}"
+                    )
+                    yield Problem(message, _place(origin, key))
+
+
+@rule("flags-count", ERROR)
+def flags_count(subject: Subject) -> Iterator[Problem]:
+    """A row of flags has not one entry for each bit.
+
+    ## What it catches
+    A `flags` row with more or fewer entries than its register has bits.
+
+    ## Why it matters
+    With one entry skipped, every flag before it is off by one bit.
+
+    ## Example
+    `<register name="CTRL" width="8" flags="EN IE - - ERR DONE"/>`
+
+    ## Instead
+    `flags="EN IE - - - - ERR DONE"`: a hyphen for each bit without a name.
+
+    ## When to silence it
+    Never.
+    """
+    for placed in subject.described:
+        count = placed.register.flags
+        if count is not None and count != placed.facts.width:
+            message = (
+                f"{placed.name} is {placed.facts.width} bits wide, but its row of flags has "
+                f"{count} entries; write one for each bit from the highest down, - for none"
+            )
+            yield Problem(message, (placed.register.origin, "flags"))
+
+
+@rule("reset-does-not-fit", ERROR)
+def reset_does_not_fit(subject: Subject) -> Iterator[Problem]:
+    """A reset value is wider than its register or field.
+
+    ## What it catches
+    A reset value with a 1, or an undefined bit, at or above the width.
+
+    ## Why it matters
+    The value belongs to another register, or the width is wrong.
+
+    ## Example
+    `<register name="CTRL" width="8" reset="0x100"/>`
+
+    ## Instead
+    Correct the value, or give the register its `width`.
+
+    ## When to silence it
+    Never.
+    """
+    for placed in subject.described:
+        facts = placed.facts
+        if not placed.half and facts.register.reset is not None:
+            yield from _too_wide(
+                placed.name, facts.register.reset, facts.width, (facts.register.origin, "reset")
+            )
+        for item in facts.fields:
+            if item.field.reset is not None:
+                name = f"{placed.name}.{item.field.name}"
+                origin = (item.field.origin, "reset")
+                yield from _too_wide(name, item.field.reset, item.layout.width, origin)
+
+
+def _too_wide(name: str, reset: Reset, width: int, origin: Origin) -> Iterator[Problem]:
+    if (reset.value | reset.undefined) >> width:
+        most = shown((1 << width) - 1, digits_of(width))
+        bits = "1 bit" if width == 1 else f"{width} bits"
+        message = (
+            f"{name} has the reset value {shown(reset.value | reset.undefined)}, but is "
+            f"{bits} wide: {most} at most"
+        )
+        yield Problem(message, origin)
+
+
+@rule("value-does-not-fit", ERROR)
+def value_does_not_fit(subject: Subject) -> Iterator[Problem]:
+    """A named value is wider than its field.
+
+    ## What it catches
+    A value that the field's bits cannot hold.
+
+    ## Why it matters
+    Its macro would set bits of the neighbouring field, or lose its own.
+
+    ## Example
+    `<field name="MODE" bits="5:4"><value name="FAST" value="0b100"/></field>`
+
+    ## Instead
+    Values count from the field's own bit 0: `value="0b01"`, not the register's `0x10`.
+
+    ## When to silence it
+    Never.
+    """
+    for placed in subject.described:
+        for item in placed.facts.fields:
+            for value in item.field.values:
+                if value.value >> item.layout.width:
+                    most = shown((1 << item.layout.width) - 1, 1)
+                    message = (
+                        f"{placed.name}.{item.field.name} holds {most} at most, but {value.name} "
+                        f"is {shown(value.value, 1)}; a value counts from the field's own bit 0"
+                    )
+                    yield Problem(message, (value.origin, "value"))

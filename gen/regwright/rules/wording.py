@@ -1,0 +1,69 @@
+"""Words that several rules share: numbers, spaces and what an address hits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from regwright.model.chip import Region, Space, Window
+from regwright.model.origin import Origin
+from regwright.resolve.addresses import Address
+from regwright.resolve.chip import Placed, ResolvedChip
+
+
+def label(space: str) -> str:
+    """Return how a message calls a space: ``I/O`` for ``io``, else its name."""
+    return "I/O" if space == "io" else space
+
+
+def place_of(placed: Placed) -> Origin:
+    """Return where the address of a register stands in the description."""
+    register = placed.register
+    name = "address" if register.addresses else "offset"
+    has_one = bool(register.addresses) or register.offset is not None
+    return (register.origin, name) if has_one else register.origin
+
+
+def word_of(placed: Placed, space: str) -> str:
+    """Return the word that starts the address in ``space`` where several are given."""
+    return f"{space}:" if len(placed.register.addresses) > 1 else ""
+
+
+def region_at(space: Space, value: int) -> Region | None:
+    """Return the region of ``space`` in which the address ``value`` lies."""
+    return next((item for item in space.regions if item.first <= value <= item.last), None)
+
+
+def what_is_at(resolved: ResolvedChip, space: str, value: int, besides: Placed) -> str:
+    """Say what the address ``value`` of ``space`` hits, other than the register ``besides``."""
+    for other in resolved.registers:
+        found = other.address(space)
+        if other is not besides and found and found.value <= value < found.value + other.units:
+            return f"the register {other.name}"
+    found_space = resolved.spaces.get(space)
+    if found_space is None or value >= found_space.size:
+        return "nothing, for the space ends before it"
+    region = region_at(found_space, value)
+    if region is None:
+        return "something that the description does not name"
+    return region.title or region.name
+
+
+class Pair(NamedTuple):
+    """A register with an address given on both sides of a window."""
+
+    placed: Placed
+    window: Window
+    inside: Address
+    outside: Address
+
+
+def given_pairs(resolved: ResolvedChip, registers: list[Placed]) -> Iterator[Pair]:
+    """Yield each register that the document prints on both sides of a window."""
+    for window in resolved.chip.windows:
+        for placed in registers:
+            if len(placed.addresses) < 2:
+                continue
+            inside, outside = placed.address(window.source), placed.address(window.into)
+            if inside and outside and inside.given and outside.given:
+                yield Pair(placed, window, inside, outside)

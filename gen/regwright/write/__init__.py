@@ -1,0 +1,1 @@
+"""Writers: the only part that touches the disk, and the two spellings of the format."""
