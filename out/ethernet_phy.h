@@ -23,7 +23,7 @@
 /* LOOPBACK: sends back what it is given; bit 14, read-write */
 #define CTRL_LOOPBACK_BITPOS 14U
 #define CTRL_LOOPBACK_MASK 0x4000U
-/* SPEED: one field in two places; bits 6,13, read-write */
+/* SPEED: one field in two places; bits 6,13, read-write, in pieces: EXTRACT and INSERT use an argument more than once */
 #define CTRL_SPEED_BITPOS 13U
 #define CTRL_SPEED_MASK 0x2040U
 #define CTRL_SPEED_MBIT10 0x0000U
@@ -91,7 +91,7 @@
 #define STATUS_JABBER_BITPOS 1U
 #define STATUS_JABBER_MASK 0x0002U
 /* HAS_EXT_REGISTERS: bit 0, read-only */
-#define STATUS_HAS_EXT_REGISTERS_BITPOS 0U
+#define STATUS_HAS_EXT_REGISTERS_BITPOS 0x0U
 #define STATUS_HAS_EXT_REGISTERS_MASK 0x0001U
 
 /* ID1: PHY identifier, first part; 16 bits, read-only, mdio 0x02 (given) */
@@ -136,7 +136,7 @@
 #define ADVERTISE_CAN_10HALF_BITPOS 5U
 #define ADVERTISE_CAN_10HALF_MASK 0x0020U
 /* SELECTOR: bits 4:0, read-write */
-#define ADVERTISE_SELECTOR_BITPOS 0U
+#define ADVERTISE_SELECTOR_BITPOS 0x0U
 #define ADVERTISE_SELECTOR_MASK 0x001FU
 #define ADVERTISE_SELECTOR_CSMA 0x0001U
 
@@ -174,7 +174,7 @@
 #define PARTNER_CAN_10HALF_BITPOS 5U
 #define PARTNER_CAN_10HALF_MASK 0x0020U
 /* SELECTOR: bits 4:0, read-only */
-#define PARTNER_SELECTOR_BITPOS 0U
+#define PARTNER_SELECTOR_BITPOS 0x0U
 #define PARTNER_SELECTOR_MASK 0x001FU
 
 /* EXPANSION: Auto-negotiation expansion; 16 bits, read-only, mdio 0x06 (given) */
@@ -193,7 +193,7 @@
 #define EXPANSION_PAGE_RECEIVED_BITPOS 1U
 #define EXPANSION_PAGE_RECEIVED_MASK 0x0002U
 /* PARTNER_AUTONEG: bit 0, read-only */
-#define EXPANSION_PARTNER_AUTONEG_BITPOS 0U
+#define EXPANSION_PARTNER_AUTONEG_BITPOS 0x0U
 #define EXPANSION_PARTNER_AUTONEG_MASK 0x0001U
 
 /* CTRL1000: 1000BASE-T control; 16 bits, read-write, mdio 0x09 (given) */
@@ -248,7 +248,7 @@
 #define MMD_CTRL_FUNCTION_DATA_INCREMENT 0x8000U
 #define MMD_CTRL_FUNCTION_DATA_INCREMENT_ON_WRITE 0xC000U
 /* DEVICE: bits 4:0, read-write */
-#define MMD_CTRL_DEVICE_BITPOS 0U
+#define MMD_CTRL_DEVICE_BITPOS 0x0U
 #define MMD_CTRL_DEVICE_MASK 0x001FU
 
 /* MMD_DATA: Access to the registers of clause 45, address or data; 16 bits, read-write, mdio 0x0E (given) */

@@ -26,7 +26,7 @@
 #define IN_B_RESET 0x00U
 #define IN_B_RESET_DEFINED 0x00U
 /* PINS: the level at each pin; bits 5:0, read-only, reset 0bxxxxxx */
-#define IN_B_PINS_BITPOS 0U
+#define IN_B_PINS_BITPOS 0x0U
 #define IN_B_PINS_MASK 0x3FU
 
 /* DIR_B: Port B direction; 8 bits, read-write, data 0x37 (given), io 0x17 (given), reset 0x00, page 31 */
@@ -36,7 +36,7 @@
 #define DIR_B_SINGLE_BIT 1U
 #define DIR_B_RESET 0x00U
 /* PINS: 1 makes the pin an output; bits 5:0, read-write, reset 0x00 */
-#define DIR_B_PINS_BITPOS 0U
+#define DIR_B_PINS_BITPOS 0x0U
 #define DIR_B_PINS_MASK 0x3FU
 
 /* OUT_B: Port B output latch; 8 bits, read-write, data 0x38 (given), io 0x18 (given), reset 0x00, page 31 */
@@ -46,7 +46,7 @@
 #define OUT_B_SINGLE_BIT 1U
 #define OUT_B_RESET 0x00U
 /* VENT_OPEN: runs the vent motor in the opening direction; bit 0, read-write, reset 0x00 */
-#define OUT_B_VENT_OPEN_BITPOS 0U
+#define OUT_B_VENT_OPEN_BITPOS 0x0U
 #define OUT_B_VENT_OPEN_MASK 0x01U
 /* VENT_CLOSE: runs the vent motor in the closing direction; bit 1, read-write, reset 0x00 */
 #define OUT_B_VENT_CLOSE_BITPOS 1U
@@ -65,7 +65,7 @@
 #define IN_A_RESET 0x00U
 #define IN_A_RESET_DEFINED 0x00U
 /* PINS: the level at each pin; bits 7:0, read-only, reset 0bxxxxxxxx */
-#define IN_A_PINS_BITPOS 0U
+#define IN_A_PINS_BITPOS 0x0U
 #define IN_A_PINS_MASK 0xFFU
 
 /* DIR_A: Port A direction; 8 bits, read-write, data 0x3A (given), io 0x1A (given), reset 0x00, page 32 */
@@ -74,7 +74,7 @@
 #define DIR_A_SINGLE_BIT 1U
 #define DIR_A_RESET 0x00U
 /* PINS: 1 makes the pin an output; bits 7:0, read-write, reset 0x00 */
-#define DIR_A_PINS_BITPOS 0U
+#define DIR_A_PINS_BITPOS 0x0U
 #define DIR_A_PINS_MASK 0xFFU
 
 /* OUT_A: Port A output latch; 8 bits, read-write, data 0x3B (given), io 0x1B (given), reset 0x00, page 32 */
@@ -83,7 +83,7 @@
 #define OUT_A_SINGLE_BIT 1U
 #define OUT_A_RESET 0x00U
 /* PINS: output level, or pull-up while the pin is an input; bits 7:0, read-write, reset 0x00 */
-#define OUT_A_PINS_BITPOS 0U
+#define OUT_A_PINS_BITPOS 0x0U
 #define OUT_A_PINS_MASK 0xFFU
 
 /* ADC_CTRL: Converter control; 8 bits, read-write, data 0x26 (given), io 0x06 (given), reset 0x00, page 44 */
@@ -105,7 +105,7 @@
 #define ADC_CTRL_IRQ_BITPOS 3U
 #define ADC_CTRL_IRQ_MASK 0x08U
 /* CLOCK: divides the CPU clock for the converter; bits 2:0, read-write, reset 0x00 */
-#define ADC_CTRL_CLOCK_BITPOS 0U
+#define ADC_CTRL_CLOCK_BITPOS 0x0U
 #define ADC_CTRL_CLOCK_MASK 0x07U
 #define ADC_CTRL_CLOCK_DIV2 0x00U
 #define ADC_CTRL_CLOCK_DIV2B 0x01U
@@ -128,8 +128,8 @@
 #define ADC_MUX_REFERENCE_SUPPLY 0x00U
 #define ADC_MUX_REFERENCE_PIN 0x40U
 #define ADC_MUX_REFERENCE_INTERNAL 0x80U
-/* CHANNEL: input; its high bit stands apart from the others; bits 5,2:0, read-write, reset 0x00 */
-#define ADC_MUX_CHANNEL_BITPOS 0U
+/* CHANNEL: input; its high bit stands apart from the others; bits 5,2:0, read-write, reset 0x00, in pieces: EXTRACT and INSERT use an argument more than once */
+#define ADC_MUX_CHANNEL_BITPOS 0x0U
 #define ADC_MUX_CHANNEL_MASK 0x27U
 
 /* ADC_RESULT: Converter result; 16 bits, read-only, data 0x24 (given), io 0x04 (given), reset 0x0000, page 46 */
@@ -139,7 +139,7 @@
 #define ADC_RESULT_SINGLE_BIT 1U
 #define ADC_RESULT_RESET 0x0000U
 /* VALUE: the result, right-adjusted; bits 9:0, read-only, reset 0x000 */
-#define ADC_RESULT_VALUE_BITPOS 0U
+#define ADC_RESULT_VALUE_BITPOS 0x0U
 #define ADC_RESULT_VALUE_MASK 0x03FFU
 
 /* ADC_RESULT_L: low half of Converter result; 8 bits, read-only, data 0x24 (given), io 0x04 (given), reset 0x00, page 46 */
@@ -157,17 +157,17 @@
 /* TMR0_COUNT: Timer 0 counter; 8 bits, read-write, data 0x52 (given), io 0x32 (given), reset 0x00, page 51 */
 #define TMR0_COUNT_DATA_ADDR 0x52U
 #define TMR0_COUNT_IO_ADDR 0x32U
-#define TMR0_COUNT_SINGLE_BIT 0U
+#define TMR0_COUNT_SINGLE_BIT 0x0U
 #define TMR0_COUNT_RESET 0x00U
 
 /* TMR0_CTRL: Timer 0 control; 8 bits, read-write, data 0x53 (given), io 0x33 (given), reset 0x00, page 51 */
 /* Reserved bits 0xF8: write 0. */
 #define TMR0_CTRL_DATA_ADDR 0x53U
 #define TMR0_CTRL_IO_ADDR 0x33U
-#define TMR0_CTRL_SINGLE_BIT 0U
+#define TMR0_CTRL_SINGLE_BIT 0x0U
 #define TMR0_CTRL_RESET 0x00U
 /* CLOCK: clock of the counter; bits 2:0, read-write, reset 0x00 */
-#define TMR0_CTRL_CLOCK_BITPOS 0U
+#define TMR0_CTRL_CLOCK_BITPOS 0x0U
 #define TMR0_CTRL_CLOCK_MASK 0x07U
 #define TMR0_CTRL_CLOCK_STOPPED 0x00U
 #define TMR0_CTRL_CLOCK_DIV1 0x01U
@@ -179,26 +179,26 @@
 /* Reserved bits 0xFC: write 0. */
 #define TMR_FLAGS_DATA_ADDR 0x58U
 #define TMR_FLAGS_IO_ADDR 0x38U
-#define TMR_FLAGS_SINGLE_BIT 0U
+#define TMR_FLAGS_SINGLE_BIT 0x0U
 #define TMR_FLAGS_RESET 0x00U
 /* OVERFLOW: timer 0 has overflowed; bit 1, read-write, writing 1 clears it, reset 0x00 */
 #define TMR_FLAGS_OVERFLOW_BITPOS 1U
 #define TMR_FLAGS_OVERFLOW_MASK 0x02U
 /* MATCH: timer 0 has reached its compare value; bit 0, read-write, writing 1 clears it, reset 0x00 */
-#define TMR_FLAGS_MATCH_BITPOS 0U
+#define TMR_FLAGS_MATCH_BITPOS 0x0U
 #define TMR_FLAGS_MATCH_MASK 0x01U
 
 /* TMR_IRQ: Timer interrupt enable; 8 bits, read-write, data 0x59 (given), io 0x39 (given), reset 0x00, page 53 */
 /* Reserved bits 0xFC: write 0. */
 #define TMR_IRQ_DATA_ADDR 0x59U
 #define TMR_IRQ_IO_ADDR 0x39U
-#define TMR_IRQ_SINGLE_BIT 0U
+#define TMR_IRQ_SINGLE_BIT 0x0U
 #define TMR_IRQ_RESET 0x00U
 /* OVERFLOW: bit 1, read-write, reset 0x00 */
 #define TMR_IRQ_OVERFLOW_BITPOS 1U
 #define TMR_IRQ_OVERFLOW_MASK 0x02U
 /* MATCH: bit 0, read-write, reset 0x00 */
-#define TMR_IRQ_MATCH_BITPOS 0U
+#define TMR_IRQ_MATCH_BITPOS 0x0U
 #define TMR_IRQ_MATCH_MASK 0x01U
 
 /* EE_CTRL: EEPROM control; 8 bits, read-write, data 0x3C (given), io 0x1C (given), reset 0x00, page 21 */
@@ -216,7 +216,7 @@
 #define EE_CTRL_WRITE_BITPOS 1U
 #define EE_CTRL_WRITE_MASK 0x02U
 /* READ: bit 0, read-write, reset 0x00 */
-#define EE_CTRL_READ_BITPOS 0U
+#define EE_CTRL_READ_BITPOS 0x0U
 #define EE_CTRL_READ_MASK 0x01U
 
 /* EE_DATA: EEPROM data; 8 bits, read-write, data 0x3D (given), io 0x1D (given), reset 0x00, page 21 */
@@ -235,7 +235,7 @@
 /* Reserved bits 0x60: write 0. */
 #define WATCHDOG_DATA_ADDR 0x41U
 #define WATCHDOG_IO_ADDR 0x21U
-#define WATCHDOG_SINGLE_BIT 0U
+#define WATCHDOG_SINGLE_BIT 0x0U
 #define WATCHDOG_RESET 0x00U
 #define WATCHDOG_RESET_DEFINED 0xF7U
 /* FLAG: the watchdog has run out; bit 7, read-write, writing 0 clears it, reset 0x00 */
@@ -248,19 +248,19 @@
 #define WATCHDOG_ENABLE_BITPOS 3U
 #define WATCHDOG_ENABLE_MASK 0x08U
 /* PERIOD: 16 ms, doubled for each step; bits 2:0, read-write, reset 0x00 */
-#define WATCHDOG_PERIOD_BITPOS 0U
+#define WATCHDOG_PERIOD_BITPOS 0x0U
 #define WATCHDOG_PERIOD_MASK 0x07U
 
 /* STACK: Stack pointer; 8 bits, read-write, data 0x5D (given), io 0x3D (given), reset 0x5F, page 12 */
 #define STACK_DATA_ADDR 0x5DU
 #define STACK_IO_ADDR 0x3DU
-#define STACK_SINGLE_BIT 0U
+#define STACK_SINGLE_BIT 0x0U
 #define STACK_RESET 0x5FU
 
 /* CPU_STATUS: CPU status; 8 bits, read-write, data 0x5F (given), io 0x3F (given), reset 0x00, page 11 */
 #define CPU_STATUS_DATA_ADDR 0x5FU
 #define CPU_STATUS_IO_ADDR 0x3FU
-#define CPU_STATUS_SINGLE_BIT 0U
+#define CPU_STATUS_SINGLE_BIT 0x0U
 #define CPU_STATUS_RESET 0x00U
 /* I: bit 7, read-write, reset 0x00 */
 #define CPU_STATUS_I_BITPOS 7U
@@ -284,7 +284,7 @@
 #define CPU_STATUS_Z_BITPOS 1U
 #define CPU_STATUS_Z_MASK 0x02U
 /* C: bit 0, read-write, reset 0x00 */
-#define CPU_STATUS_C_BITPOS 0U
+#define CPU_STATUS_C_BITPOS 0x0U
 #define CPU_STATUS_C_MASK 0x01U
 
 #ifndef __ASSEMBLER__

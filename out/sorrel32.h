@@ -24,7 +24,7 @@
 #define GPIOA_MODE_DATA_ADDR 0x40020000U
 #define GPIOA_MODE_RESET 0x00000000U
 /* PIN0: bits 1:0, read-write, reset 0x00 */
-#define GPIOA_MODE_PIN0_BITPOS 0U
+#define GPIOA_MODE_PIN0_BITPOS 0x0U
 #define GPIOA_MODE_PIN0_MASK 0x00000003U
 #define GPIOA_MODE_PIN0_INPUT 0x00000000U
 #define GPIOA_MODE_PIN0_OUTPUT 0x00000001U
@@ -45,14 +45,14 @@
 #define GPIOA_IN_RESET 0x00000000U
 #define GPIOA_IN_RESET_DEFINED 0xFFFF0000U
 /* PINS: bits 15:0, read-only, reset 0bxxxxxxxxxxxxxxxx */
-#define GPIOA_IN_PINS_BITPOS 0U
+#define GPIOA_IN_PINS_BITPOS 0x0U
 #define GPIOA_IN_PINS_MASK 0x0000FFFFU
 
 /* GPIOA_OUT: Output levels; 32 bits, read-write, data 0x40020014 (base and offset), reset 0x00000000, page 82 */
 #define GPIOA_OUT_DATA_ADDR 0x40020014U
 #define GPIOA_OUT_RESET 0x00000000U
 /* PINS: bits 15:0, read-write, reset 0x0000 */
-#define GPIOA_OUT_PINS_BITPOS 0U
+#define GPIOA_OUT_PINS_BITPOS 0x0U
 #define GPIOA_OUT_PINS_MASK 0x0000FFFFU
 
 /* GPIOA_CHANGE: Set and reset pins; 32 bits, write-only, data 0x40020018 (base and offset), page 83 */
@@ -61,7 +61,7 @@
 #define GPIOA_CHANGE_RESET_PINS_BITPOS 16U
 #define GPIOA_CHANGE_RESET_PINS_MASK 0xFFFF0000U
 /* SET_PINS: bits 15:0, write-only, writing 1 sets it */
-#define GPIOA_CHANGE_SET_PINS_BITPOS 0U
+#define GPIOA_CHANGE_SET_PINS_BITPOS 0x0U
 #define GPIOA_CHANGE_SET_PINS_MASK 0x0000FFFFU
 
 /* GPIOB_MODE: Pin mode; 32 bits, read-write, data 0x40020400 (base and offset), reset 0x00000000, page 81 */
@@ -69,7 +69,7 @@
 #define GPIOB_MODE_DATA_ADDR 0x40020400U
 #define GPIOB_MODE_RESET 0x00000000U
 /* PIN0: bits 1:0, read-write, reset 0x00 */
-#define GPIOB_MODE_PIN0_BITPOS 0U
+#define GPIOB_MODE_PIN0_BITPOS 0x0U
 #define GPIOB_MODE_PIN0_MASK 0x00000003U
 #define GPIOB_MODE_PIN0_INPUT 0x00000000U
 #define GPIOB_MODE_PIN0_OUTPUT 0x00000001U
@@ -90,14 +90,14 @@
 #define GPIOB_IN_RESET 0x00000000U
 #define GPIOB_IN_RESET_DEFINED 0xFFFF0000U
 /* PINS: bits 15:0, read-only, reset 0bxxxxxxxxxxxxxxxx */
-#define GPIOB_IN_PINS_BITPOS 0U
+#define GPIOB_IN_PINS_BITPOS 0x0U
 #define GPIOB_IN_PINS_MASK 0x0000FFFFU
 
 /* GPIOB_OUT: Output levels; 32 bits, read-write, data 0x40020414 (base and offset), reset 0x00000000, page 82 */
 #define GPIOB_OUT_DATA_ADDR 0x40020414U
 #define GPIOB_OUT_RESET 0x00000000U
 /* PINS: bits 15:0, read-write, reset 0x0000 */
-#define GPIOB_OUT_PINS_BITPOS 0U
+#define GPIOB_OUT_PINS_BITPOS 0x0U
 #define GPIOB_OUT_PINS_MASK 0x0000FFFFU
 
 /* GPIOB_CHANGE: Set and reset pins; 32 bits, write-only, data 0x40020418 (base and offset), page 83 */
@@ -106,14 +106,14 @@
 #define GPIOB_CHANGE_RESET_PINS_BITPOS 16U
 #define GPIOB_CHANGE_RESET_PINS_MASK 0xFFFF0000U
 /* SET_PINS: bits 15:0, write-only, writing 1 sets it */
-#define GPIOB_CHANGE_SET_PINS_BITPOS 0U
+#define GPIOB_CHANGE_SET_PINS_BITPOS 0x0U
 #define GPIOB_CHANGE_SET_PINS_MASK 0x0000FFFFU
 
 /* DMA_STATUS: Flags of every channel; 32 bits, read-write, data 0x40026000 (base and offset), reset 0x00000000, page 96 */
 #define DMA_STATUS_DATA_ADDR 0x40026000U
 #define DMA_STATUS_RESET 0x00000000U
 /* DONE: a bit for each channel; bits 3:0, read-write, writing 1 clears it, reset 0x00 */
-#define DMA_STATUS_DONE_BITPOS 0U
+#define DMA_STATUS_DONE_BITPOS 0x0U
 #define DMA_STATUS_DONE_MASK 0x0000000FU
 /* FAILED: a bit for each channel; bits 11:8, read-write, writing 1 clears it, reset 0x00 */
 #define DMA_STATUS_FAILED_BITPOS 8U
@@ -126,7 +126,7 @@
 #define DMA_CH0_CTRL_DATA_ADDR 0x40026010U
 #define DMA_CH0_CTRL_RESET 0x00000000U
 /* ENABLE: bit 0, read-write, reset 0x00 */
-#define DMA_CH0_CTRL_ENABLE_BITPOS 0U
+#define DMA_CH0_CTRL_ENABLE_BITPOS 0x0U
 #define DMA_CH0_CTRL_ENABLE_MASK 0x00000001U
 /* WIDTH: bits of one transfer; bits 5:4, read-write, reset 0x00 */
 #define DMA_CH0_CTRL_WIDTH_BITPOS 4U
@@ -142,7 +142,7 @@
 #define DMA_CH0_COUNT_DATA_ADDR 0x40026014U
 #define DMA_CH0_COUNT_RESET 0x00000000U
 /* VALUE: bits 15:0, read-write, reset 0x0000 */
-#define DMA_CH0_COUNT_VALUE_BITPOS 0U
+#define DMA_CH0_COUNT_VALUE_BITPOS 0x0U
 #define DMA_CH0_COUNT_VALUE_MASK 0x0000FFFFU
 
 /* DMA_CH0_END_SOURCE: Where from; 32 bits, read-write, data 0x40026018 (base and offset), reset 0x00000000, page 99 */
@@ -157,7 +157,7 @@
 #define DMA_CH1_CTRL_DATA_ADDR 0x40026030U
 #define DMA_CH1_CTRL_RESET 0x00000000U
 /* ENABLE: bit 0, read-write, reset 0x00 */
-#define DMA_CH1_CTRL_ENABLE_BITPOS 0U
+#define DMA_CH1_CTRL_ENABLE_BITPOS 0x0U
 #define DMA_CH1_CTRL_ENABLE_MASK 0x00000001U
 /* WIDTH: bits of one transfer; bits 5:4, read-write, reset 0x00 */
 #define DMA_CH1_CTRL_WIDTH_BITPOS 4U
@@ -173,7 +173,7 @@
 #define DMA_CH1_COUNT_DATA_ADDR 0x40026034U
 #define DMA_CH1_COUNT_RESET 0x00000000U
 /* VALUE: bits 15:0, read-write, reset 0x0000 */
-#define DMA_CH1_COUNT_VALUE_BITPOS 0U
+#define DMA_CH1_COUNT_VALUE_BITPOS 0x0U
 #define DMA_CH1_COUNT_VALUE_MASK 0x0000FFFFU
 
 /* DMA_CH1_END_SOURCE: Where from; 32 bits, read-write, data 0x40026038 (base and offset), reset 0x00000000, page 99 */
@@ -188,7 +188,7 @@
 #define DMA_CH2_CTRL_DATA_ADDR 0x40026050U
 #define DMA_CH2_CTRL_RESET 0x00000000U
 /* ENABLE: bit 0, read-write, reset 0x00 */
-#define DMA_CH2_CTRL_ENABLE_BITPOS 0U
+#define DMA_CH2_CTRL_ENABLE_BITPOS 0x0U
 #define DMA_CH2_CTRL_ENABLE_MASK 0x00000001U
 /* WIDTH: bits of one transfer; bits 5:4, read-write, reset 0x00 */
 #define DMA_CH2_CTRL_WIDTH_BITPOS 4U
@@ -204,7 +204,7 @@
 #define DMA_CH2_COUNT_DATA_ADDR 0x40026054U
 #define DMA_CH2_COUNT_RESET 0x00000000U
 /* VALUE: bits 15:0, read-write, reset 0x0000 */
-#define DMA_CH2_COUNT_VALUE_BITPOS 0U
+#define DMA_CH2_COUNT_VALUE_BITPOS 0x0U
 #define DMA_CH2_COUNT_VALUE_MASK 0x0000FFFFU
 
 /* DMA_CH2_END_SOURCE: Where from; 32 bits, read-write, data 0x40026058 (base and offset), reset 0x00000000, page 99 */
@@ -219,7 +219,7 @@
 #define DMA_CH3_CTRL_DATA_ADDR 0x40026070U
 #define DMA_CH3_CTRL_RESET 0x00000000U
 /* ENABLE: bit 0, read-write, reset 0x00 */
-#define DMA_CH3_CTRL_ENABLE_BITPOS 0U
+#define DMA_CH3_CTRL_ENABLE_BITPOS 0x0U
 #define DMA_CH3_CTRL_ENABLE_MASK 0x00000001U
 /* WIDTH: bits of one transfer; bits 5:4, read-write, reset 0x00 */
 #define DMA_CH3_CTRL_WIDTH_BITPOS 4U
@@ -235,7 +235,7 @@
 #define DMA_CH3_COUNT_DATA_ADDR 0x40026074U
 #define DMA_CH3_COUNT_RESET 0x00000000U
 /* VALUE: bits 15:0, read-write, reset 0x0000 */
-#define DMA_CH3_COUNT_VALUE_BITPOS 0U
+#define DMA_CH3_COUNT_VALUE_BITPOS 0x0U
 #define DMA_CH3_COUNT_VALUE_MASK 0x0000FFFFU
 
 /* DMA_CH3_END_SOURCE: Where from; 32 bits, read-write, data 0x40026078 (base and offset), reset 0x00000000, page 99 */
@@ -261,56 +261,56 @@
 #define ADC_SAMPLE0_DATA_ADDR 0x40012010U
 #define ADC_SAMPLE0_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE0_CYCLES_BITPOS 0U
+#define ADC_SAMPLE0_CYCLES_BITPOS 0x0U
 #define ADC_SAMPLE0_CYCLES_MASK 0x000000FFU
 
 /* ADC_SAMPLE1: Sampling time of each channel; 32 bits, read-write, data 0x40012014 (base and offset), reset 0x00000000, page 142 */
 #define ADC_SAMPLE1_DATA_ADDR 0x40012014U
 #define ADC_SAMPLE1_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE1_CYCLES_BITPOS 0U
+#define ADC_SAMPLE1_CYCLES_BITPOS 0x0U
 #define ADC_SAMPLE1_CYCLES_MASK 0x000000FFU
 
 /* ADC_SAMPLE2: Sampling time of each channel; 32 bits, read-write, data 0x40012018 (base and offset), reset 0x00000000, page 142 */
 #define ADC_SAMPLE2_DATA_ADDR 0x40012018U
 #define ADC_SAMPLE2_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE2_CYCLES_BITPOS 0U
+#define ADC_SAMPLE2_CYCLES_BITPOS 0x0U
 #define ADC_SAMPLE2_CYCLES_MASK 0x000000FFU
 
 /* ADC_SAMPLE3: Sampling time of each channel; 32 bits, read-write, data 0x4001201C (base and offset), reset 0x00000000, page 142 */
 #define ADC_SAMPLE3_DATA_ADDR 0x4001201CU
 #define ADC_SAMPLE3_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE3_CYCLES_BITPOS 0U
+#define ADC_SAMPLE3_CYCLES_BITPOS 0x0U
 #define ADC_SAMPLE3_CYCLES_MASK 0x000000FFU
 
 /* ADC_SAMPLE4: Sampling time of each channel; 32 bits, read-write, data 0x40012020 (base and offset), reset 0x00000000, page 142 */
 #define ADC_SAMPLE4_DATA_ADDR 0x40012020U
 #define ADC_SAMPLE4_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE4_CYCLES_BITPOS 0U
+#define ADC_SAMPLE4_CYCLES_BITPOS 0x0U
 #define ADC_SAMPLE4_CYCLES_MASK 0x000000FFU
 
 /* ADC_SAMPLE5: Sampling time of each channel; 32 bits, read-write, data 0x40012024 (base and offset), reset 0x00000000, page 142 */
 #define ADC_SAMPLE5_DATA_ADDR 0x40012024U
 #define ADC_SAMPLE5_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE5_CYCLES_BITPOS 0U
+#define ADC_SAMPLE5_CYCLES_BITPOS 0x0U
 #define ADC_SAMPLE5_CYCLES_MASK 0x000000FFU
 
 /* ADC_SAMPLE6: Sampling time of each channel; 32 bits, read-write, data 0x40012028 (base and offset), reset 0x00000000, page 142 */
 #define ADC_SAMPLE6_DATA_ADDR 0x40012028U
 #define ADC_SAMPLE6_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE6_CYCLES_BITPOS 0U
+#define ADC_SAMPLE6_CYCLES_BITPOS 0x0U
 #define ADC_SAMPLE6_CYCLES_MASK 0x000000FFU
 
 /* ADC_SAMPLE7: Sampling time of each channel; 32 bits, read-write, data 0x4001202C (base and offset), reset 0x00000000, page 142 */
 #define ADC_SAMPLE7_DATA_ADDR 0x4001202CU
 #define ADC_SAMPLE7_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE7_CYCLES_BITPOS 0U
+#define ADC_SAMPLE7_CYCLES_BITPOS 0x0U
 #define ADC_SAMPLE7_CYCLES_MASK 0x000000FFU
 
 /* ADC_RESULT: Last result; 32 bits, read-only, data 0x4001204C (base and offset), reset 0x00000000, page 143 */
@@ -318,7 +318,7 @@
 #define ADC_RESULT_DATA_ADDR 0x4001204CU
 #define ADC_RESULT_RESET 0x00000000U
 /* VALUE: bits 11:0, read-only, reset 0x000 */
-#define ADC_RESULT_VALUE_BITPOS 0U
+#define ADC_RESULT_VALUE_BITPOS 0x0U
 #define ADC_RESULT_VALUE_MASK 0x00000FFFU
 
 /* CLOCK_UPTIME: Cycles since reset; 64 bits, read-only, data 0x40023840 (base and offset), reset 0x0000000000000000, page 66 */
@@ -328,7 +328,7 @@
 /* CLOCK_KEY: Unlock key; 16 bits, write-only, data 0x40023848 (base and offset), page 67 */
 #define CLOCK_KEY_DATA_ADDR 0x40023848U
 /* VALUE: bits 15:0, write-only */
-#define CLOCK_KEY_VALUE_BITPOS 0U
+#define CLOCK_KEY_VALUE_BITPOS 0x0U
 #define CLOCK_KEY_VALUE_MASK 0xFFFFU
 #define CLOCK_KEY_VALUE_UNLOCK 0x5A17U
 

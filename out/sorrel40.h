@@ -26,7 +26,7 @@
 #define IN_A_RESET 0x00U
 #define IN_A_RESET_DEFINED 0x00U
 /* PINS: the level at each pin; bits 7:0, read-only, reset 0bxxxxxxxx */
-#define IN_A_PINS_BITPOS 0U
+#define IN_A_PINS_BITPOS 0x0U
 #define IN_A_PINS_MASK 0xFFU
 
 /* DIR_A: Port A direction; 8 bits, read-write, data 0x21 (given), io 0x01 (given), reset 0x00, page 71 */
@@ -35,7 +35,7 @@
 #define DIR_A_SINGLE_BIT 1U
 #define DIR_A_RESET 0x00U
 /* PINS: 1 makes the pin an output; bits 7:0, read-write, reset 0x00 */
-#define DIR_A_PINS_BITPOS 0U
+#define DIR_A_PINS_BITPOS 0x0U
 #define DIR_A_PINS_MASK 0xFFU
 
 /* OUT_A: Port A output latch; 8 bits, read-write, data 0x22 (given), io 0x02 (given), reset 0x00, page 71 */
@@ -44,7 +44,7 @@
 #define OUT_A_SINGLE_BIT 1U
 #define OUT_A_RESET 0x00U
 /* PINS: output level, or pull-up while the pin is an input; bits 7:0, read-write, reset 0x00 */
-#define OUT_A_PINS_BITPOS 0U
+#define OUT_A_PINS_BITPOS 0x0U
 #define OUT_A_PINS_MASK 0xFFU
 
 /* IN_B: Port B input pins; 8 bits, read-only, data 0x23 (given), io 0x03 (given), reset 0bxxxxxxxx, page 72 */
@@ -54,7 +54,7 @@
 #define IN_B_RESET 0x00U
 #define IN_B_RESET_DEFINED 0x00U
 /* PINS: the level at each pin; bits 7:0, read-only, reset 0bxxxxxxxx */
-#define IN_B_PINS_BITPOS 0U
+#define IN_B_PINS_BITPOS 0x0U
 #define IN_B_PINS_MASK 0xFFU
 
 /* DIR_B: Port B direction; 8 bits, read-write, data 0x24 (given), io 0x04 (given), reset 0x00, page 72 */
@@ -63,7 +63,7 @@
 #define DIR_B_SINGLE_BIT 1U
 #define DIR_B_RESET 0x00U
 /* PINS: 1 makes the pin an output; bits 7:0, read-write, reset 0x00 */
-#define DIR_B_PINS_BITPOS 0U
+#define DIR_B_PINS_BITPOS 0x0U
 #define DIR_B_PINS_MASK 0xFFU
 
 /* OUT_B: Port B output latch; 8 bits, read-write, data 0x25 (given), io 0x05 (given), reset 0x00, page 72 */
@@ -82,7 +82,7 @@
 #define OUT_B_LED_BITPOS 7U
 #define OUT_B_LED_MASK 0x80U
 /* PULLS: pull-up of pins 3 to 0 while they are inputs; bits 3:0, read-write, reset 0x00 */
-#define OUT_B_PULLS_BITPOS 0U
+#define OUT_B_PULLS_BITPOS 0x0U
 #define OUT_B_PULLS_MASK 0x0FU
 
 /* IN_C: Port C input pins; 8 bits, read-only, data 0x26 (given), io 0x06 (given), reset 0bxxxxxxxx, page 73 */
@@ -92,7 +92,7 @@
 #define IN_C_RESET 0x00U
 #define IN_C_RESET_DEFINED 0x00U
 /* PINS: the level at each pin; bits 7:0, read-only, reset 0bxxxxxxxx */
-#define IN_C_PINS_BITPOS 0U
+#define IN_C_PINS_BITPOS 0x0U
 #define IN_C_PINS_MASK 0xFFU
 
 /* DIR_C: Port C direction; 8 bits, read-write, data 0x27 (given), io 0x07 (given), reset 0x00, page 73 */
@@ -101,7 +101,7 @@
 #define DIR_C_SINGLE_BIT 1U
 #define DIR_C_RESET 0x00U
 /* PINS: 1 makes the pin an output; bits 7:0, read-write, reset 0x00 */
-#define DIR_C_PINS_BITPOS 0U
+#define DIR_C_PINS_BITPOS 0x0U
 #define DIR_C_PINS_MASK 0xFFU
 
 /* OUT_C: Port C output latch; 8 bits, read-write, data 0x28 (given), io 0x08 (given), reset 0x00, page 73 */
@@ -110,7 +110,7 @@
 #define OUT_C_SINGLE_BIT 1U
 #define OUT_C_RESET 0x00U
 /* PINS: output level, or pull-up while the pin is an input; bits 7:0, read-write, reset 0x00 */
-#define OUT_C_PINS_BITPOS 0U
+#define OUT_C_PINS_BITPOS 0x0U
 #define OUT_C_PINS_MASK 0xFFU
 
 /* TMR_FLAGS: Timer flags; 8 bits, read-write, data 0x35 (given), io 0x15 (given), reset 0x00, page 94 */
@@ -133,7 +133,7 @@
 #define TMR_FLAGS_MATCH_BITPOS 1U
 #define TMR_FLAGS_MATCH_MASK 0x02U
 /* OVERFLOW: timer 0 has overflowed; bit 0, read-write, writing 1 clears it, reset 0x00 */
-#define TMR_FLAGS_OVERFLOW_BITPOS 0U
+#define TMR_FLAGS_OVERFLOW_BITPOS 0x0U
 #define TMR_FLAGS_OVERFLOW_MASK 0x01U
 
 /* EE_CTRL: EEPROM control; 8 bits, read-write, data 0x3F (given), io 0x1F (given), reset 0x00, page 41 */
@@ -151,33 +151,33 @@
 #define EE_CTRL_WRITE_BITPOS 1U
 #define EE_CTRL_WRITE_MASK 0x02U
 /* READ: bit 0, read-write, reset 0x00 */
-#define EE_CTRL_READ_BITPOS 0U
+#define EE_CTRL_READ_BITPOS 0x0U
 #define EE_CTRL_READ_MASK 0x01U
 
 /* EE_DATA: EEPROM data; 8 bits, read-write, data 0x40 (given), io 0x20 (given), reset 0x00, page 41 */
 #define EE_DATA_DATA_ADDR 0x40U
 #define EE_DATA_IO_ADDR 0x20U
-#define EE_DATA_SINGLE_BIT 0U
+#define EE_DATA_SINGLE_BIT 0x0U
 #define EE_DATA_RESET 0x00U
 
 /* EE_ADDRESS: EEPROM address; 16 bits, read-write, data 0x41 (given), io 0x21 (given), reset 0x0000, page 41 */
 /* Reserved bits 0xFC00: write 0. */
 #define EE_ADDRESS_DATA_ADDR 0x41U
 #define EE_ADDRESS_IO_ADDR 0x21U
-#define EE_ADDRESS_SINGLE_BIT 0U
+#define EE_ADDRESS_SINGLE_BIT 0x0U
 #define EE_ADDRESS_RESET 0x0000U
 /* VALUE: a byte of the EEPROM; bits 9:0, read-write, reset 0x000 */
-#define EE_ADDRESS_VALUE_BITPOS 0U
+#define EE_ADDRESS_VALUE_BITPOS 0x0U
 #define EE_ADDRESS_VALUE_MASK 0x03FFU
 
 /* TMR0_CTRL: Timer 0 control; 8 bits, read-write, data 0x45 (given), io 0x25 (given), reset 0x00, page 92 */
 /* Reserved bits 0xF8: write 0. */
 #define TMR0_CTRL_DATA_ADDR 0x45U
 #define TMR0_CTRL_IO_ADDR 0x25U
-#define TMR0_CTRL_SINGLE_BIT 0U
+#define TMR0_CTRL_SINGLE_BIT 0x0U
 #define TMR0_CTRL_RESET 0x00U
 /* CLOCK: clock of the counter; bits 2:0, read-write, reset 0x00 */
-#define TMR0_CTRL_CLOCK_BITPOS 0U
+#define TMR0_CTRL_CLOCK_BITPOS 0x0U
 #define TMR0_CTRL_CLOCK_MASK 0x07U
 #define TMR0_CTRL_CLOCK_STOPPED 0x00U
 #define TMR0_CTRL_CLOCK_DIV1 0x01U
@@ -189,13 +189,13 @@
 /* TMR0_COUNT: Timer 0 counter; 8 bits, read-write, data 0x46 (given), io 0x26 (given), reset 0x00, page 92 */
 #define TMR0_COUNT_DATA_ADDR 0x46U
 #define TMR0_COUNT_IO_ADDR 0x26U
-#define TMR0_COUNT_SINGLE_BIT 0U
+#define TMR0_COUNT_SINGLE_BIT 0x0U
 #define TMR0_COUNT_RESET 0x00U
 
 /* CLOCK_ENABLE: Clock of each peripheral; 8 bits, read-write, data 0x47 (given), io 0x27 (given), reset 0xFF, page 37 */
 #define CLOCK_ENABLE_DATA_ADDR 0x47U
 #define CLOCK_ENABLE_IO_ADDR 0x27U
-#define CLOCK_ENABLE_SINGLE_BIT 0U
+#define CLOCK_ENABLE_SINGLE_BIT 0x0U
 #define CLOCK_ENABLE_RESET 0xFFU
 /* WIRE: bit 7, read-write, reset 0x01 */
 #define CLOCK_ENABLE_WIRE_BITPOS 7U
@@ -219,19 +219,19 @@
 #define CLOCK_ENABLE_TMR1_BITPOS 1U
 #define CLOCK_ENABLE_TMR1_MASK 0x02U
 /* TMR0: bit 0, read-write, reset 0x01 */
-#define CLOCK_ENABLE_TMR0_BITPOS 0U
+#define CLOCK_ENABLE_TMR0_BITPOS 0x0U
 #define CLOCK_ENABLE_TMR0_MASK 0x01U
 
 /* STACK: Stack pointer; 16 bits, read-write, data 0x5D (given), io 0x3D (given), reset 0x04FF, page 14 */
 #define STACK_DATA_ADDR 0x5DU
 #define STACK_IO_ADDR 0x3DU
-#define STACK_SINGLE_BIT 0U
+#define STACK_SINGLE_BIT 0x0U
 #define STACK_RESET 0x04FFU
 
 /* CPU_STATUS: CPU status; 8 bits, read-write, data 0x5F (given), io 0x3F (given), reset 0x00, page 13 */
 #define CPU_STATUS_DATA_ADDR 0x5FU
 #define CPU_STATUS_IO_ADDR 0x3FU
-#define CPU_STATUS_SINGLE_BIT 0U
+#define CPU_STATUS_SINGLE_BIT 0x0U
 #define CPU_STATUS_RESET 0x00U
 /* I: bit 7, read-write, reset 0x00 */
 #define CPU_STATUS_I_BITPOS 7U
@@ -255,12 +255,12 @@
 #define CPU_STATUS_Z_BITPOS 1U
 #define CPU_STATUS_Z_MASK 0x02U
 /* C: bit 0, read-write, reset 0x00 */
-#define CPU_STATUS_C_BITPOS 0U
+#define CPU_STATUS_C_BITPOS 0x0U
 #define CPU_STATUS_C_MASK 0x01U
 
 /* WATCHDOG: Watchdog control; 8 bits, read-write, data 0x60 (given), reset 0x00, page 55 */
 #define WATCHDOG_DATA_ADDR 0x60U
-#define WATCHDOG_SINGLE_BIT 0U
+#define WATCHDOG_SINGLE_BIT 0x0U
 #define WATCHDOG_RESET 0x00U
 /* FLAG: the watchdog has run out; bit 7, read-write, writing 1 clears it, reset 0x00 */
 #define WATCHDOG_FLAG_BITPOS 7U
@@ -268,8 +268,8 @@
 /* IRQ: asks for an interrupt instead of a reset; bit 6, read-write, reset 0x00 */
 #define WATCHDOG_IRQ_BITPOS 6U
 #define WATCHDOG_IRQ_MASK 0x40U
-/* PERIOD: 16 ms, doubled for each step; its high bit stands apart; bits 5,2:0, read-write, reset 0x00 */
-#define WATCHDOG_PERIOD_BITPOS 0U
+/* PERIOD: 16 ms, doubled for each step; its high bit stands apart; bits 5,2:0, read-write, reset 0x00, in pieces: EXTRACT and INSERT use an argument more than once */
+#define WATCHDOG_PERIOD_BITPOS 0x0U
 #define WATCHDOG_PERIOD_MASK 0x27U
 /* UNLOCK: must be 1 in the write that comes before a change; bit 4, read-write, reset 0x00 */
 #define WATCHDOG_UNLOCK_BITPOS 4U
@@ -280,7 +280,7 @@
 
 /* TMR_IRQ: Timer interrupt enable; 8 bits, read-write, data 0x6F (given), reset 0x00, page 94 */
 #define TMR_IRQ_DATA_ADDR 0x6FU
-#define TMR_IRQ_SINGLE_BIT 0U
+#define TMR_IRQ_SINGLE_BIT 0x0U
 #define TMR_IRQ_RESET 0x00U
 /* CAPTURE: bit 5, read-write, reset 0x00 */
 #define TMR_IRQ_CAPTURE_BITPOS 5U
@@ -295,31 +295,31 @@
 #define TMR_IRQ_MATCH_BITPOS 1U
 #define TMR_IRQ_MATCH_MASK 0x02U
 /* OVERFLOW: bit 0, read-write, reset 0x00 */
-#define TMR_IRQ_OVERFLOW_BITPOS 0U
+#define TMR_IRQ_OVERFLOW_BITPOS 0x0U
 #define TMR_IRQ_OVERFLOW_MASK 0x01U
 
 /* ADC_RESULT: Converter result; 16 bits, read-only, data 0x78 (given), reset 0x0000, page 106 */
 /* Access the halves in order: read low half first, write either half first, both through ADC_TEMP. */
 #define ADC_RESULT_DATA_ADDR 0x78U
-#define ADC_RESULT_SINGLE_BIT 0U
+#define ADC_RESULT_SINGLE_BIT 0x0U
 #define ADC_RESULT_RESET 0x0000U
 /* VALUE: the result, right-adjusted; bits 9:0, read-only, reset 0x000 */
-#define ADC_RESULT_VALUE_BITPOS 0U
+#define ADC_RESULT_VALUE_BITPOS 0x0U
 #define ADC_RESULT_VALUE_MASK 0x03FFU
 
 /* ADC_RESULT_L: low half of Converter result; 8 bits, read-only, data 0x78 (given), reset 0x00, page 106 */
 #define ADC_RESULT_L_DATA_ADDR 0x78U
-#define ADC_RESULT_L_SINGLE_BIT 0U
+#define ADC_RESULT_L_SINGLE_BIT 0x0U
 #define ADC_RESULT_L_RESET 0x00U
 
 /* ADC_RESULT_H: high half of Converter result; 8 bits, read-only, data 0x79 (given), reset 0x00, page 106 */
 #define ADC_RESULT_H_DATA_ADDR 0x79U
-#define ADC_RESULT_H_SINGLE_BIT 0U
+#define ADC_RESULT_H_SINGLE_BIT 0x0U
 #define ADC_RESULT_H_RESET 0x00U
 
 /* ADC_CTRL: Converter control; 8 bits, read-write, data 0x7A (given), reset 0x00, page 104 */
 #define ADC_CTRL_DATA_ADDR 0x7AU
-#define ADC_CTRL_SINGLE_BIT 0U
+#define ADC_CTRL_SINGLE_BIT 0x0U
 #define ADC_CTRL_RESET 0x00U
 /* ENABLE: switches the converter on; bit 7, read-write, reset 0x00 */
 #define ADC_CTRL_ENABLE_BITPOS 7U
@@ -337,7 +337,7 @@
 #define ADC_CTRL_IRQ_BITPOS 3U
 #define ADC_CTRL_IRQ_MASK 0x08U
 /* CLOCK: divides the CPU clock for the converter; bits 2:0, read-write, reset 0x00 */
-#define ADC_CTRL_CLOCK_BITPOS 0U
+#define ADC_CTRL_CLOCK_BITPOS 0x0U
 #define ADC_CTRL_CLOCK_MASK 0x07U
 #define ADC_CTRL_CLOCK_DIV2 0x01U
 #define ADC_CTRL_CLOCK_DIV4 0x02U
@@ -350,7 +350,7 @@
 /* ADC_MUX: Converter input; 8 bits, read-write, data 0x7C (given), reset 0x00, page 105 */
 /* Reserved bits 0x20: write 0. */
 #define ADC_MUX_DATA_ADDR 0x7CU
-#define ADC_MUX_SINGLE_BIT 0U
+#define ADC_MUX_SINGLE_BIT 0x0U
 #define ADC_MUX_RESET 0x00U
 /* REFERENCE: what counts as full scale; bits 7:6, read-write, reset 0x00 */
 #define ADC_MUX_REFERENCE_BITPOS 6U
@@ -359,14 +359,14 @@
 #define ADC_MUX_REFERENCE_SUPPLY 0x40U
 #define ADC_MUX_REFERENCE_INTERNAL 0xC0U
 /* CHANNEL: input; bits 4:0, read-write, reset 0x00 */
-#define ADC_MUX_CHANNEL_BITPOS 0U
+#define ADC_MUX_CHANNEL_BITPOS 0x0U
 #define ADC_MUX_CHANNEL_MASK 0x1FU
 
 /* TMR1_CTRL: Timer 1 control; 8 bits, read-write, data 0x81 (given), reset 0x00, page 98 */
 /* Reserved bits 0x80: write 0. */
 /* Reserved bits 0x30: write 0. */
 #define TMR1_CTRL_DATA_ADDR 0x81U
-#define TMR1_CTRL_SINGLE_BIT 0U
+#define TMR1_CTRL_SINGLE_BIT 0x0U
 #define TMR1_CTRL_RESET 0x00U
 /* EDGE: 1 captures at a rising edge; bit 6, read-write, reset 0x00 */
 #define TMR1_CTRL_EDGE_BITPOS 6U
@@ -375,7 +375,7 @@
 #define TMR1_CTRL_CLEAR_BITPOS 3U
 #define TMR1_CTRL_CLEAR_MASK 0x08U
 /* CLOCK: clock of the counter; bits 2:0, read-write, reset 0x00 */
-#define TMR1_CTRL_CLOCK_BITPOS 0U
+#define TMR1_CTRL_CLOCK_BITPOS 0x0U
 #define TMR1_CTRL_CLOCK_MASK 0x07U
 #define TMR1_CTRL_CLOCK_STOPPED 0x00U
 #define TMR1_CTRL_CLOCK_DIV1 0x01U
@@ -386,56 +386,58 @@
 
 /* TMR1_COUNT: Timer 1 counter; 16 bits, read-write, data 0x84 (given), reset 0x0000, page 97 */
 /* Access the halves in order: read low half first, write high half first, both through TMR1_TEMP. */
+/* WRITE uses its argument twice: give it a variable, not a register. */
 #define TMR1_COUNT_DATA_ADDR 0x84U
-#define TMR1_COUNT_SINGLE_BIT 0U
+#define TMR1_COUNT_SINGLE_BIT 0x0U
 #define TMR1_COUNT_RESET 0x0000U
 
 /* TMR1_COUNT_L: low half of Timer 1 counter; 8 bits, read-write, data 0x84 (given), reset 0x00, page 97 */
 #define TMR1_COUNT_L_DATA_ADDR 0x84U
-#define TMR1_COUNT_L_SINGLE_BIT 0U
+#define TMR1_COUNT_L_SINGLE_BIT 0x0U
 #define TMR1_COUNT_L_RESET 0x00U
 
 /* TMR1_COUNT_H: high half of Timer 1 counter; 8 bits, read-write, data 0x85 (given), reset 0x00, page 97 */
 #define TMR1_COUNT_H_DATA_ADDR 0x85U
-#define TMR1_COUNT_H_SINGLE_BIT 0U
+#define TMR1_COUNT_H_SINGLE_BIT 0x0U
 #define TMR1_COUNT_H_RESET 0x00U
 
 /* TMR1_CAPTURE: Timer 1 capture; 16 bits, read-only, data 0x86 (given), reset 0x0000, page 97 */
 /* Access the halves in order: read low half first, write either half first, both through TMR1_TEMP. */
 #define TMR1_CAPTURE_DATA_ADDR 0x86U
-#define TMR1_CAPTURE_SINGLE_BIT 0U
+#define TMR1_CAPTURE_SINGLE_BIT 0x0U
 #define TMR1_CAPTURE_RESET 0x0000U
 
 /* TMR1_CAPTURE_L: low half of Timer 1 capture; 8 bits, read-only, data 0x86 (given), reset 0x00, page 97 */
 #define TMR1_CAPTURE_L_DATA_ADDR 0x86U
-#define TMR1_CAPTURE_L_SINGLE_BIT 0U
+#define TMR1_CAPTURE_L_SINGLE_BIT 0x0U
 #define TMR1_CAPTURE_L_RESET 0x00U
 
 /* TMR1_CAPTURE_H: high half of Timer 1 capture; 8 bits, read-only, data 0x87 (given), reset 0x00, page 97 */
 #define TMR1_CAPTURE_H_DATA_ADDR 0x87U
-#define TMR1_CAPTURE_H_SINGLE_BIT 0U
+#define TMR1_CAPTURE_H_SINGLE_BIT 0x0U
 #define TMR1_CAPTURE_H_RESET 0x00U
 
 /* TMR1_COMPARE: Timer 1 compare; 16 bits, read-write, data 0x88 (given), reset 0x0000, page 97 */
 /* Access the halves in order: read low half first, write high half first, both through TMR1_TEMP. */
+/* WRITE uses its argument twice: give it a variable, not a register. */
 #define TMR1_COMPARE_DATA_ADDR 0x88U
-#define TMR1_COMPARE_SINGLE_BIT 0U
+#define TMR1_COMPARE_SINGLE_BIT 0x0U
 #define TMR1_COMPARE_RESET 0x0000U
 
 /* TMR1_COMPARE_L: low half of Timer 1 compare; 8 bits, read-write, data 0x88 (given), reset 0x00, page 97 */
 #define TMR1_COMPARE_L_DATA_ADDR 0x88U
-#define TMR1_COMPARE_L_SINGLE_BIT 0U
+#define TMR1_COMPARE_L_SINGLE_BIT 0x0U
 #define TMR1_COMPARE_L_RESET 0x00U
 
 /* TMR1_COMPARE_H: high half of Timer 1 compare; 8 bits, read-write, data 0x89 (given), reset 0x00, page 97 */
 #define TMR1_COMPARE_H_DATA_ADDR 0x89U
-#define TMR1_COMPARE_H_SINGLE_BIT 0U
+#define TMR1_COMPARE_H_SINGLE_BIT 0x0U
 #define TMR1_COMPARE_H_RESET 0x00U
 
 /* UART0_STATUS: Serial port status; 8 bits, read-write, data 0xC0 (base and offset), reset 0x20, page 124 */
 /* Reserved bits 0x01: write 0. */
 #define UART0_STATUS_DATA_ADDR 0xC0U
-#define UART0_STATUS_SINGLE_BIT 0U
+#define UART0_STATUS_SINGLE_BIT 0x0U
 #define UART0_STATUS_RESET 0x20U
 /* RECEIVED: a byte is waiting; bit 7, read-only, reset 0x00 */
 #define UART0_STATUS_RECEIVED_BITPOS 7U
@@ -455,7 +457,7 @@
 
 /* UART0_CTRL: Serial port control; 8 bits, read-write, data 0xC1 (base and offset), reset 0x00, page 125 */
 #define UART0_CTRL_DATA_ADDR 0xC1U
-#define UART0_CTRL_SINGLE_BIT 0U
+#define UART0_CTRL_SINGLE_BIT 0x0U
 #define UART0_CTRL_RESET 0x00U
 /* RX_IRQ: bit 7, read-write, reset 0x00 */
 #define UART0_CTRL_RX_IRQ_BITPOS 7U
@@ -476,26 +478,26 @@
 /* UART0_DIVISOR: Serial port rate; 16 bits, read-write, data 0xC4 (base and offset), reset 0x0000, page 127 */
 /* Reserved bits 0xF000: write 0. */
 #define UART0_DIVISOR_DATA_ADDR 0xC4U
-#define UART0_DIVISOR_SINGLE_BIT 0U
+#define UART0_DIVISOR_SINGLE_BIT 0x0U
 #define UART0_DIVISOR_RESET 0x0000U
 /* VALUE: CPU clock / (16 * rate) - 1; bits 11:0, read-write, reset 0x000 */
-#define UART0_DIVISOR_VALUE_BITPOS 0U
+#define UART0_DIVISOR_VALUE_BITPOS 0x0U
 #define UART0_DIVISOR_VALUE_MASK 0x0FFFU
 
 /* UART0_RX: Received byte; 8 bits, read-only, data 0xC6 (base and offset), reset 0x00, page 123 */
 /* Reading has an effect: reading changes it. */
 #define UART0_RX_DATA_ADDR 0xC6U
-#define UART0_RX_SINGLE_BIT 0U
+#define UART0_RX_SINGLE_BIT 0x0U
 #define UART0_RX_RESET 0x00U
 
 /* UART0_TX: Byte to send; 8 bits, write-only, data 0xC6 (base and offset), page 123 */
 #define UART0_TX_DATA_ADDR 0xC6U
-#define UART0_TX_SINGLE_BIT 0U
+#define UART0_TX_SINGLE_BIT 0x0U
 
 /* UART1_STATUS: Serial port status; 8 bits, read-write, data 0xC8 (base and offset), reset 0x20, page 124 */
 /* Reserved bits 0x01: write 0. */
 #define UART1_STATUS_DATA_ADDR 0xC8U
-#define UART1_STATUS_SINGLE_BIT 0U
+#define UART1_STATUS_SINGLE_BIT 0x0U
 #define UART1_STATUS_RESET 0x20U
 /* RECEIVED: a byte is waiting; bit 7, read-only, reset 0x00 */
 #define UART1_STATUS_RECEIVED_BITPOS 7U
@@ -515,7 +517,7 @@
 
 /* UART1_CTRL: Serial port control; 8 bits, read-write, data 0xC9 (base and offset), reset 0x00, page 125 */
 #define UART1_CTRL_DATA_ADDR 0xC9U
-#define UART1_CTRL_SINGLE_BIT 0U
+#define UART1_CTRL_SINGLE_BIT 0x0U
 #define UART1_CTRL_RESET 0x00U
 /* RX_IRQ: bit 7, read-write, reset 0x00 */
 #define UART1_CTRL_RX_IRQ_BITPOS 7U
@@ -536,21 +538,21 @@
 /* UART1_DIVISOR: Serial port rate; 16 bits, read-write, data 0xCC (base and offset), reset 0x0000, page 127 */
 /* Reserved bits 0xF000: write 0. */
 #define UART1_DIVISOR_DATA_ADDR 0xCCU
-#define UART1_DIVISOR_SINGLE_BIT 0U
+#define UART1_DIVISOR_SINGLE_BIT 0x0U
 #define UART1_DIVISOR_RESET 0x0000U
 /* VALUE: CPU clock / (16 * rate) - 1; bits 11:0, read-write, reset 0x000 */
-#define UART1_DIVISOR_VALUE_BITPOS 0U
+#define UART1_DIVISOR_VALUE_BITPOS 0x0U
 #define UART1_DIVISOR_VALUE_MASK 0x0FFFU
 
 /* UART1_RX: Received byte; 8 bits, read-only, data 0xCE (base and offset), reset 0x00, page 123 */
 /* Reading has an effect: reading changes it. */
 #define UART1_RX_DATA_ADDR 0xCEU
-#define UART1_RX_SINGLE_BIT 0U
+#define UART1_RX_SINGLE_BIT 0x0U
 #define UART1_RX_RESET 0x00U
 
 /* UART1_TX: Byte to send; 8 bits, write-only, data 0xCE (base and offset), page 123 */
 #define UART1_TX_DATA_ADDR 0xCEU
-#define UART1_TX_SINGLE_BIT 0U
+#define UART1_TX_SINGLE_BIT 0x0U
 
 #ifndef __ASSEMBLER__
 #include <stdint.h>

@@ -4,6 +4,7 @@
  * Checked against: linux/serial_reg.h, the C library's copy of the kernel's register names for the 16550, revision as installed with Linux 6.1.
  * Facts are those of linux/serial_reg.h: register numbers, bits, and which of several registers at one number answers.
  * Access and reset are not in that header: they are common practice, no source, and stand here only where the header's comments give them.
+ * So are the bits 7:6 of IRQ_ID, and what is to be written to reserved bits.
  * The numbers are register numbers; how far apart a board puts them is the board's own matter.
  *
  * Caution: a wrong register value can damage hardware or hurt people near what it drives. Before
@@ -48,7 +49,7 @@
 #define IRQ_ENABLE_TX_EMPTY_BITPOS 1U
 #define IRQ_ENABLE_TX_EMPTY_MASK 0x02U
 /* RX_READY: when a byte has been received; bit 0, read-write */
-#define IRQ_ENABLE_RX_READY_BITPOS 0U
+#define IRQ_ENABLE_RX_READY_BITPOS 0x0U
 #define IRQ_ENABLE_RX_READY_MASK 0x01U
 
 /* IRQ_ID: Interrupt identification; 8 bits, read-only, uart 0x02 (given) */
@@ -66,7 +67,7 @@
 #define IRQ_ID_CAUSE_LINE 0x06U
 #define IRQ_ID_CAUSE_RX_TIMEOUT 0x0CU
 /* NONE: 1 while no interrupt waits; bit 0, read-only */
-#define IRQ_ID_NONE_BITPOS 0U
+#define IRQ_ID_NONE_BITPOS 0x0U
 #define IRQ_ID_NONE_MASK 0x01U
 
 /* FIFO_CTRL: FIFO control; 8 bits, write-only, uart 0x02 (given) */
@@ -90,7 +91,7 @@
 #define FIFO_CTRL_CLEAR_RX_BITPOS 1U
 #define FIFO_CTRL_CLEAR_RX_MASK 0x02U
 /* ENABLE: switches the FIFOs on; bit 0, write-only */
-#define FIFO_CTRL_ENABLE_BITPOS 0U
+#define FIFO_CTRL_ENABLE_BITPOS 0x0U
 #define FIFO_CTRL_ENABLE_MASK 0x01U
 
 /* LINE_CTRL: Line control; 8 bits, read-write, uart 0x03 (given) */
@@ -115,7 +116,7 @@
 #define LINE_CTRL_TWO_STOPS_BITPOS 2U
 #define LINE_CTRL_TWO_STOPS_MASK 0x04U
 /* LENGTH: bits of a character; bits 1:0, read-write */
-#define LINE_CTRL_LENGTH_BITPOS 0U
+#define LINE_CTRL_LENGTH_BITPOS 0x0U
 #define LINE_CTRL_LENGTH_MASK 0x03U
 #define LINE_CTRL_LENGTH_BITS5 0x00U
 #define LINE_CTRL_LENGTH_BITS6 0x01U
@@ -139,7 +140,7 @@
 #define MODEM_CTRL_RTS_BITPOS 1U
 #define MODEM_CTRL_RTS_MASK 0x02U
 /* DTR: bit 0, read-write */
-#define MODEM_CTRL_DTR_BITPOS 0U
+#define MODEM_CTRL_DTR_BITPOS 0x0U
 #define MODEM_CTRL_DTR_MASK 0x01U
 
 /* LINE_STATUS: Line status; 8 bits, read-only, uart 0x05 (given) */
@@ -167,7 +168,7 @@
 #define LINE_STATUS_OVERRUN_BITPOS 1U
 #define LINE_STATUS_OVERRUN_MASK 0x02U
 /* RX_READY: a byte has been received; bit 0, read-only */
-#define LINE_STATUS_RX_READY_BITPOS 0U
+#define LINE_STATUS_RX_READY_BITPOS 0x0U
 #define LINE_STATUS_RX_READY_MASK 0x01U
 
 /* MODEM_STATUS: Modem status; 8 bits, read-only, uart 0x06 (given) */
@@ -195,7 +196,7 @@
 #define MODEM_STATUS_DSR_CHANGED_BITPOS 1U
 #define MODEM_STATUS_DSR_CHANGED_MASK 0x02U
 /* CTS_CHANGED: bit 0, read-only */
-#define MODEM_STATUS_CTS_CHANGED_BITPOS 0U
+#define MODEM_STATUS_CTS_CHANGED_BITPOS 0x0U
 #define MODEM_STATUS_CTS_CHANGED_MASK 0x01U
 
 /* SCRATCH: A byte for the program's own use; 8 bits, read-write, uart 0x07 (given) */

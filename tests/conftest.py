@@ -10,10 +10,14 @@ from pathlib import Path
 
 import pytest
 
+import regwright
+
+#: Where this very regwright is, for commands that run in another folder.
+PACKAGES = str(Path(regwright.__file__).resolve().parent.parent)
 ROOT = Path(__file__).resolve().parent.parent
 DESCRIPTIONS = ROOT / "descriptions"
 #: The flags under which an emitted header must compile without a warning.
-STRICT = "-Wall -Wextra -Wpedantic -Wconversion -Wshadow -Wundef -Werror".split()
+STRICT = ["-Wall", "-Wextra", "-Wpedantic", "-Wconversion", "-Wshadow", "-Wundef", "-Werror"]
 
 Cli = Callable[..., "subprocess.CompletedProcess[str]"]
 Compile = Callable[..., "subprocess.CompletedProcess[str]"]
@@ -33,7 +37,7 @@ def cli(tmp_path: Path) -> Cli:
         process = subprocess.run(
             [sys.executable, "-m", "regwright", *map(str, arguments)],
             cwd=cwd,
-            env={**os.environ, "PYTHONIOENCODING": "utf-8", **(env or {})},
+            env={**os.environ, "PYTHONPATH": PACKAGES, "PYTHONIOENCODING": "utf-8", **(env or {})},
             input=stdin,
             capture_output=True,
             text=True,

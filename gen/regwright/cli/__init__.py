@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import gc
 import importlib
+import os
+import signal
 import sys
-from typing import Any
+from contextlib import suppress
+from typing import Any, NoReturn
 
 import click
 
 from regwright import __version__
-from regwright.cli.exits import COULD_NOT_RUN
+from regwright.cli.exits import COULD_NOT_RUN, INTERRUPTED
 
 #: The commands, in the order in which help lists them; each is the function of its name.
 COMMANDS = ("new", "check", "emit", "convert", "completion")
@@ -35,6 +38,35 @@ class CommandGroup(click.Group):
         command: click.Command = module.command
         return command
 
+    def make_context(self, *args: Any, **extra: Any) -> click.Context:
+        """Read the arguments, or print the help; where that goes may be closed or full."""
+        try:
+            return super().make_context(*args, **extra)
+        except OSError as problem:
+            _give_up(problem)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command; where its output goes may be closed or full."""
+        try:
+            return super().invoke(ctx)
+        except OSError as problem:
+            _give_up(problem)
+
+
+def _give_up(problem: OSError) -> NoReturn:
+    """End when something could not be read or written that no command looked after."""
+    is_closed = isinstance(problem, BrokenPipeError)
+    if not is_closed:
+        where = f"{problem.filename}: " if problem.filename else "cannot write the output: "
+        with suppress(OSError):
+            click.echo(f"regwright: {where}{problem.strerror}", err=True)
+    # what is still in the buffers has nowhere to go; Python must not try again at the end
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    for stream in (sys.stdout, sys.stderr) if is_closed else (sys.stdout,):
+        with suppress(OSError, ValueError, AttributeError):
+            os.dup2(nowhere, stream.fileno())
+    sys.exit(COULD_NOT_RUN)
+
 
 @click.group(
     cls=CommandGroup,
@@ -57,8 +89,19 @@ def main() -> None:
         options: dict[str, Any] = {"errors": "backslashreplace"}
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(**options)
+    # so that what is half written is tidied away
+    signal.signal(signal.SIGTERM, lambda number, _frame: sys.exit(128 + number))
     try:
-        group(prog_name="regwright")
+        sys.exit(group.main(prog_name="regwright", standalone_mode=False))
+    except click.Abort:
+        with suppress(OSError):
+            click.echo("regwright: interrupted", err=True)
+        sys.exit(INTERRUPTED)
+    except click.ClickException as problem:
+        problem.show()
+        sys.exit(COULD_NOT_RUN)
+    except OSError as problem:
+        _give_up(problem)
     except RecursionError:
         click.echo("regwright: the input is nested too deeply", err=True)
         sys.exit(COULD_NOT_RUN)

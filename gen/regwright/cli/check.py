@@ -8,7 +8,7 @@ import click
 
 from regwright.cli.exits import CLEAN, COULD_NOT_RUN, FINDINGS
 from regwright.cli.inputs import CannotRead, expand, load
-from regwright.cli.terminal import complain, count, print_findings
+from regwright.cli.terminal import complain, count, print_findings, progress
 
 
 @click.command("check", epilog="Example: regwright check descriptions/sorrel14.xml")
@@ -20,7 +20,13 @@ def command(descriptions: tuple[str, ...], prefix: str) -> None:
     Prints file:line:col: error: message [rule-name] for each finding, then a count. Exits with 0
     when there is none, 1 when there are some, 2 when something could not be read.
     """
-    from regwright.pipeline import check
+    from regwright.pipeline import Checked, check
+
+    def one(path: str) -> Checked | CannotRead:
+        try:
+            return check(load(path), prefix)
+        except CannotRead as problem:
+            return problem
 
     failed = False
     found = []
@@ -30,17 +36,14 @@ def command(descriptions: tuple[str, ...], prefix: str) -> None:
     except CannotRead as problem:
         complain(str(problem))
         sys.exit(COULD_NOT_RUN)
-    for path in paths:
-        try:
-            source = load(path)
-        except CannotRead as problem:
-            complain(str(problem))
+    for result in progress(map(one, paths), len(paths)):
+        if isinstance(result, CannotRead):
+            complain(str(result))
             failed = True
             continue
         number += 1
-        findings = check(source, prefix).findings
-        print_findings(findings)
-        found += findings
+        print_findings(result.findings)
+        found += result.findings
     click.echo(count(found, number))
     if failed:
         sys.exit(COULD_NOT_RUN)

@@ -9,7 +9,7 @@ import click
 
 from regwright.cli.exits import COULD_NOT_RUN, FINDINGS
 from regwright.cli.inputs import ENDINGS, CannotRead, load
-from regwright.cli.terminal import complain, count, print_findings
+from regwright.cli.terminal import complain, count, print_findings, visible
 
 
 @click.command("convert", epilog="Example: regwright convert sorrel14.xml sorrel14.json")
@@ -50,10 +50,8 @@ def _convert(source: str, target: str) -> None:
 
         tree, lost = read_xml_with_comments(text)
         for line in lost:
-            click.echo(
-                f"{source}:{line}:1: note: no element follows this comment; it is left out",
-                err=True,
-            )
+            message = "this comment stands before no element; it is left out"
+            click.echo(f"{visible(source)}:{line}:1: note: {message}", err=True)
     else:
         tree, _ = read_tree(text)
     spelled = to_json(tree) if target.lower().endswith(".json") else to_xml(tree)

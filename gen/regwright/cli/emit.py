@@ -11,7 +11,7 @@ import click
 
 from regwright.cli.exits import CLEAN, COULD_NOT_RUN, FINDINGS
 from regwright.cli.inputs import CannotRead, expand, load
-from regwright.cli.terminal import complain, count, print_findings
+from regwright.cli.terminal import complain, count, print_findings, progress
 
 if TYPE_CHECKING:
     from regwright.pipeline import Checked
@@ -89,7 +89,9 @@ def _check_all(descriptions: tuple[str, ...], prefix: str) -> list[Checked]:
     """Check every description. Raises :class:`CannotRead`, also when two describe one chip."""
     from regwright.pipeline import check
 
-    checked = [check(load(path), prefix) for path in expand(descriptions)]
+    paths = expand(descriptions)
+    results = (check(load(path), prefix) for path in paths)
+    checked = list(progress(results, len(paths)))
     seen: dict[str, str] = {}
     for item in checked:
         if item.resolved is None:
@@ -98,7 +100,7 @@ def _check_all(descriptions: tuple[str, ...], prefix: str) -> list[Checked]:
         if name in seen:
             raise CannotRead(
                 f"{item.source.name} and {seen[name]} both describe {name!r}; "
-                "the files of one would replace those of the other"
+                "the files of one would replace those of the other; rename one"
             )
         seen[name] = item.source.name
     return checked
@@ -142,7 +144,7 @@ def _depfile(name: str, files: list[Pending], sources: list[str], templates: lis
     inputs = [Path(source) for source in sources]
     inputs += [Path(template) for template in templates if template not in SHIPPED]
     text = depfile([item.path for item in files], inputs)
-    return Pending(Path(name), text.encode("utf-8"))
+    return Pending(Path(name), text.encode("utf-8", "surrogateescape"))
 
 
 def _write(files: list[Pending]) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 from regwright.read.source import SIZE_LIMIT, Source, spelling_of
 
 ENDINGS = (".json", ".xml")
+_LONGEST_SHOWN = 200
 
 
 class CannotRead(Exception):
@@ -17,24 +18,35 @@ class CannotRead(Exception):
 def expand(paths: tuple[str, ...]) -> list[str]:
     """Return ``paths`` with each folder replaced by the descriptions in it, sorted by name.
 
-    Raises :class:`CannotRead` for a folder that has none.
+    Raises :class:`CannotRead` for a folder that has none or cannot be read.
     """
     found: list[str] = []
     for path in paths:
-        if not Path(path).is_dir():
-            found.append(path)
-            continue
-        inside = sorted(
-            item.as_posix()
-            for item in Path(path).rglob("*")
-            if item.suffix.lower() in ENDINGS
-            and not any(part.startswith(".") for part in item.relative_to(path).parts)
-            and item.is_file()
-        )
+        try:
+            inside = _inside(Path(path)) if Path(path).is_dir() else [path]
+        except (OSError, ValueError) as problem:
+            raise _cannot_read(path, problem) from None
         if not inside:
             raise CannotRead(f"{path}: no description (.json or .xml) in this folder")
         found += inside
     return list(dict.fromkeys(found))
+
+
+def _inside(folder: Path) -> list[str]:
+    """Return the descriptions in ``folder`` and the folders in it, sorted by name."""
+    return sorted(
+        item.as_posix()
+        for item in folder.rglob("*")
+        if item.suffix.lower() in ENDINGS
+        and not any(part.startswith(".") for part in item.relative_to(folder).parts)
+        and item.is_file()
+    )
+
+
+def _cannot_read(path: str, problem: Exception) -> CannotRead:
+    reason = problem.strerror if isinstance(problem, OSError) else problem
+    shown = path if len(path) <= _LONGEST_SHOWN else f"{path[:_LONGEST_SHOWN]}…"
+    return CannotRead(f"{shown!r}: cannot be read: {reason}")
 
 
 def load(path: str) -> Source:
@@ -45,12 +57,13 @@ def load(path: str) -> Source:
     try:
         status = Path(path).stat()
         if not stat.S_ISREG(status.st_mode):
-            raise CannotRead(f"{path}: is no plain file")
-        if status.st_size > SIZE_LIMIT:
+            raise CannotRead(f"{path}: is no plain file; give a description or a folder of them")
+        data = b""
+        if status.st_size <= SIZE_LIMIT:
+            with Path(path).open("rb") as file:
+                data = file.read(SIZE_LIMIT + 1)
+        if max(status.st_size, len(data)) > SIZE_LIMIT:
             raise CannotRead(f"{path}: is larger than {SIZE_LIMIT >> 20} MiB; no description is")
-        with Path(path).open("rb") as file:
-            data = file.read(SIZE_LIMIT + 1)
     except (OSError, ValueError) as problem:
-        reason = problem.strerror if isinstance(problem, OSError) else problem
-        raise CannotRead(f"{path!r}: cannot be read: {reason}") from None
+        raise _cannot_read(path, problem) from None
     return Source(path, data, spelling_of(path, data))

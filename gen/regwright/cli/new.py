@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import sys
 from pathlib import Path
@@ -42,7 +43,7 @@ def command(name: str, spelling: str) -> None:
         text = _as_json(text)
     try:
         file = pending(Path(), f"{name}.{spelling}", text)
-        if file.path.exists():
+        if os.path.lexists(file.path):
             raise CannotWrite(f"{file.path}: is already there; remove it or choose another name")
         write([file])
     except CannotWrite as problem:

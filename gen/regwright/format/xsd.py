@@ -14,6 +14,8 @@ from xml.sax.saxutils import escape, quoteattr
 from regwright.format.shape import PREFIX, Child, definition, schema, shapes, value_schema
 
 _RANGE = re.compile(r"\\u([0-9A-F]{4})(?:-\\u([0-9A-F]{4}))?")
+#: Definitions of what XML spells in a way of its own.
+ONLY_JSON = ("comment", "location")
 _HEAD = """<?xml version="1.0" encoding="UTF-8"?>
 <!-- Made from chip.schema.json by python -m regwright.format.xsd: change that file instead. -->
 <xs:schema xmlns:xs="http://www.w3.org/2001/XMLSchema">
@@ -124,7 +126,7 @@ def make_xsd() -> str:
     for name, spec in schema()["$defs"].items():
         if spec.get("type") == "object":
             parts.append(_complex_type(name, definition(PREFIX + name)))
-        elif name != "comment":
+        elif name not in ONLY_JSON:
             parts.append(_simple_type(name, value_schema(spec)))
     parts.append("</xs:schema>\n")
     return "".join(parts)

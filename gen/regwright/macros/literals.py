@@ -14,6 +14,11 @@ def hexadecimal(value: int, digits: int = 2) -> str:
     return f"0x{value:0{digits}X}U"
 
 
+def decimal(value: int) -> str:
+    """Return ``value`` as ``7U``, but 0 as ``0x0U``: GNU as does not read ``0U``."""
+    return f"{value}U" if value else "0x0U"
+
+
 @lru_cache(maxsize=65_536)
 def shown(value: int, digits: int = 2) -> str:
     """Return ``value`` as text and messages show it, ``0x1F``."""

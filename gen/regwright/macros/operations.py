@@ -8,7 +8,6 @@ from regwright.macros.literals import c_type, digits_of, hexadecimal
 from regwright.resolve.facts import FieldFacts, RegisterFacts
 from regwright.resolve.layout import Layout
 
-ONE_ACTS = frozenset({"oneToClear", "oneToSet", "oneToToggle"})
 ZERO_ACTS = frozenset({"zeroToClear", "zeroToSet", "zeroToToggle"})
 WRITABLE = frozenset({"read-write", "read-writeOnce"})
 
@@ -41,14 +40,14 @@ def insert(layout: Layout, width: int) -> str:
 
 
 class Clearing(NamedTuple):
-    """What to write to clear one flag: the bits of ``keep`` as read, and ``ones``."""
+    """What to write: the bits of ``keep`` as read, and ``ones``."""
 
     keep: int
     ones: int
 
 
-def clearing(facts: RegisterFacts, flag: FieldFacts) -> Clearing:
-    """Return what clears ``flag`` and leaves every other bit alone.
+def leaving_alone(facts: RegisterFacts) -> Clearing:
+    """Return what to write to leave every bit alone, as far as a write can.
 
     Plain bits are written back as they were read. Bits that act on a 1 get a 0 and bits that act
     on a 0 get a 1; reserved bits get what the document asks for. A bit on which every write acts
@@ -57,8 +56,6 @@ def clearing(facts: RegisterFacts, flag: FieldFacts) -> Clearing:
     keep = ones = 0
     for item in facts.fields:
         effect = item.field.modified_write_value
-        if item is flag:
-            continue
         if effect in ZERO_ACTS:
             ones |= item.layout.mask
         elif effect is None and item.access in WRITABLE:
@@ -68,16 +65,21 @@ def clearing(facts: RegisterFacts, flag: FieldFacts) -> Clearing:
             ones |= reserved.mask
         elif reserved.reserved.write == "preserve":
             keep |= reserved.mask
-    if flag.field.modified_write_value == "oneToClear":
-        ones |= flag.layout.mask
-    return Clearing(keep & ~flag.layout.mask & ~ones, ones)
+    return Clearing(keep & ~ones, ones)
 
 
-def to_clear(facts: RegisterFacts, flag: FieldFacts) -> str:
+def clearing(others: Clearing, flag: FieldFacts) -> Clearing:
+    """Return what clears ``flag``, where ``others`` leaves the whole register alone."""
+    mask = flag.layout.mask
+    own = mask if flag.field.modified_write_value == "oneToClear" else 0
+    return Clearing(others.keep & ~mask, others.ones & ~mask | own)
+
+
+def to_clear(width: int, others: Clearing, flag: FieldFacts) -> str:
     """Return an expression for what to write when the register was read as ``value``."""
-    kind = c_type(facts.width)
-    digits = digits_of(facts.width)
-    keep, ones = clearing(facts, flag)
+    kind = c_type(width)
+    digits = digits_of(width)
+    keep, ones = clearing(others, flag)
     if not keep:
         return f"(({kind}){hexadecimal(ones, digits)})"
     kept = f"({kind})(value) & {hexadecimal(keep, digits)}"

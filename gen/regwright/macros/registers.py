@@ -2,10 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
-from regwright.macros.literals import access_bits, digits_of, hexadecimal
-from regwright.macros.operations import extract, insert, read_halves, to_clear, write_halves
+from regwright.macros.literals import access_bits, decimal, digits_of, hexadecimal
+from regwright.macros.operations import (
+    Clearing,
+    extract,
+    insert,
+    leaving_alone,
+    read_halves,
+    to_clear,
+    write_halves,
+)
+from regwright.model.chip import Space
 from regwright.resolve.chip import Placed, ResolvedChip
 from regwright.resolve.facts import FieldFacts
 
@@ -46,6 +56,18 @@ def macro_name(macro: str) -> str:
     return macro.partition("(")[0]
 
 
+def macro_names(chip: ChipMacros) -> list[str]:
+    """Return the name of every macro that the header defines, in its order."""
+    names = list(chip.frame)
+    for item in chip.registers:
+        names += [name for name, _ in item.numbers]
+        names += [macro_name(macro) for macro, _ in item.code]
+        for field in item.fields:
+            names += [name for name, _ in field.numbers]
+            names += [macro_name(macro) for macro, _ in field.code]
+    return names
+
+
 def _register_numbers(placed: Placed, resolved: ResolvedChip) -> list[Macro]:
     name, facts = placed.name, placed.facts
     macros = [
@@ -54,7 +76,7 @@ def _register_numbers(placed: Placed, resolved: ResolvedChip) -> list[Macro]:
         if address.space in resolved.spaces
     ]
     if placed.single_bit is not None:
-        macros.append((f"{name}_SINGLE_BIT", "1U" if placed.single_bit else "0U"))
+        macros.append((f"{name}_SINGLE_BIT", decimal(int(placed.single_bit))))
     if facts.reset is not None:
         width = digits_of(facts.width)
         macros.append((f"{name}_RESET", hexadecimal(facts.reset.value, width)))
@@ -64,12 +86,14 @@ def _register_numbers(placed: Placed, resolved: ResolvedChip) -> list[Macro]:
     return macros
 
 
-def _field_macros(placed: Placed, item: FieldFacts, *, is_lvalue: bool) -> FieldMacros:
+def _field_macros(
+    placed: Placed, item: FieldFacts, others: Clearing, *, is_lvalue: bool
+) -> FieldMacros:
     layout, width = item.layout, placed.facts.width
     digits = digits_of(width)
     stem = f"{placed.name}_{item.field.name}_"
     numbers = [
-        (stem + "BITPOS", f"{layout.position}U"),
+        (stem + "BITPOS", decimal(layout.position)),
         (stem + "MASK", hexadecimal(layout.mask, digits)),
     ]
     for value in item.field.values:
@@ -79,56 +103,70 @@ def _field_macros(placed: Placed, item: FieldFacts, *, is_lvalue: bool) -> Field
         code.append((stem + "EXTRACT(value)", extract(layout, width)))
         code.append((stem + "INSERT(value, field)", insert(layout, width)))
     if item.field.modified_write_value in CLEARED_BY:
-        code.append((stem + "TO_CLEAR(value)", to_clear(placed.facts, item)))
+        code.append((stem + "TO_CLEAR(value)", to_clear(width, others, item)))
         if is_lvalue:
             name = placed.name
             code.append((stem + "CLEAR()", f"({name} = {stem}TO_CLEAR({name}))"))
     return FieldMacros(item, numbers, code)
 
 
-def _halves_code(placed: Placed, prefix_and_number: tuple[str, str]) -> list[Macro]:
+def _halves_code(placed: Placed, low: Placed, high: Placed) -> list[Macro]:
     halves = placed.register.halves
     if halves is None:
         return []
-    prefix, number = prefix_and_number
-    low, high = prefix + halves.low.name + number, prefix + halves.high.name + number
     width = placed.facts.width
     code = []
     if halves.read_first:
-        body = read_halves(low, high, width, halves.read_first)
+        body = read_halves(low.name, high.name, width, halves.read_first)
         code.append((f"{placed.name}_READ_INTO(variable)", body))
     if halves.write_first:
-        body = write_halves(low, high, width, halves.write_first)
+        body = write_halves(low.name, high.name, width, halves.write_first)
         code.append((f"{placed.name}_WRITE(value)", body))
     return code
 
 
-def _prefix_and_number(placed: Placed) -> tuple[str, str]:
-    """Return what stands before and after the register's own name in its full name."""
-    prefix, _, number = placed.name.rpartition(placed.register.name)
-    return prefix, number
+def _access(placed: Placed, space: Space | None) -> int | None:
+    """Return how many bits a C pointer reads at once at ``placed``, if one reaches it."""
+    if space is None or placed.address(space.name) is None:
+        return None
+    return access_bits(placed.facts.width, space.unit)
 
 
-def register_macros(placed: Placed, resolved: ResolvedChip) -> RegisterMacros:
-    """Return the macros of one register."""
+def register_macros(
+    placed: Placed, resolved: ResolvedChip, halves: tuple[Placed, ...]
+) -> RegisterMacros:
+    """Return the macros of one register; ``halves`` are the low and the high one, if it has them.
+
+    What accesses the halves in order is there only where C reaches both.
+    """
     space = resolved.pointer_space
-    access = None
+    access = _access(placed, space)
     code: list[Macro] = []
-    if space is not None and placed.address(space.name):
-        access = access_bits(placed.facts.width, space.unit)
     if access is not None and space is not None:
         place = f"{placed.name}_{space.name.upper()}_ADDR"
         code.append((placed.name, f"{resolved.chip.name.upper()}_REG{access}({place})"))
-        code += _halves_code(placed, _prefix_and_number(placed))
+    if halves and all(_access(half, space) is not None for half in halves):
+        code += _halves_code(placed, *halves)
+    others = leaving_alone(placed.facts)
     fields = [
-        _field_macros(placed, item, is_lvalue=access is not None) for item in placed.facts.fields
+        _field_macros(placed, item, others, is_lvalue=access is not None)
+        for item in placed.facts.fields
     ]
     return RegisterMacros(placed, access, _register_numbers(placed, resolved), code, fields)
 
 
+def _with_halves(registers: tuple[Placed, ...]) -> Iterator[tuple[Placed, tuple[Placed, ...]]]:
+    """Yield each register with its halves, which follow it directly."""
+    for index, placed in enumerate(registers):
+        yield placed, registers[index + 1 : index + 3] if placed.register.halves else ()
+
+
 def chip_macros(resolved: ResolvedChip) -> ChipMacros:
     """Return every macro that the header of ``resolved`` defines."""
-    registers = [register_macros(placed, resolved) for placed in resolved.registers]
+    registers = [
+        register_macros(placed, resolved, halves)
+        for placed, halves in _with_halves(resolved.registers)
+    ]
     widths = sorted({item.access for item in registers if item.access is not None})
     upper = resolved.chip.name.upper()
     frame = [f"{upper}_H", f"REGWRIGHT_CHIP_{upper}"]

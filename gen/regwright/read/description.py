@@ -17,6 +17,12 @@ if TYPE_CHECKING:
     import jsonschema_rs
 
 
+_FOREIGN = (
+    "of XML Schema has no place here; a description has noNamespaceSchemaLocation on <chip> alone, "
+    "with a path of 1 to 200 plain characters"
+)
+
+
 class Reading(NamedTuple):
     """What came of reading: a chip, or findings that say why there is none."""
 
@@ -41,12 +47,24 @@ def read_tree(source: Source) -> tuple[Any, list[Finding]]:
     """
     if source.spelling == "json":
         return _read_json_tree(source)
-    from regwright.read.xml_text import read_xml
+    return _read_xml_tree(source)
 
-    tree, complaints = read_xml(source)
-    if not complaints:
-        return tree, []
-    return tree, _explain_xml(tree, complaints)
+
+def _read_xml_tree(source: Source) -> tuple[Any, list[Finding]]:
+    from regwright.format.shape import shapes
+    from regwright.read.xml_text import foreign_attributes, parse_xml, tree_of, xml_schema
+
+    root = parse_xml(source)
+    schema = xml_schema()
+    if schema.validate(root):
+        foreign = [
+            Finding("schema", ERROR, f"the attribute {name!r} {_FOREIGN}", None, at=(line, 1))
+            for line, name in foreign_attributes(root, source.data)
+        ]
+        return ({} if foreign else tree_of(root, shapes()["chip"])), foreign
+    from regwright.read.explain_xml import explain_xml
+
+    return {}, explain_xml(source, [f"{entry.line}:{entry.message}" for entry in schema.error_log])
 
 
 def _read_json_tree(source: Source) -> tuple[Any, list[Finding]]:
@@ -60,24 +78,8 @@ def _read_json_tree(source: Source) -> tuple[Any, list[Finding]]:
         return tree, []
     from regwright.read.explain import explain
 
-    findings = explain(tree, "json")
+    findings = explain(tree, source)
     return tree, findings or [Finding("schema", ERROR, "the schema refuses this document", None)]
-
-
-def _explain_xml(tree: Any, complaints: list[str]) -> list[Finding]:
-    """Explain a refused XML document, from its tree and else in the XSD's own words."""
-    findings: list[Finding] = []
-    if tree:
-        from regwright.read.explain import explain
-
-        findings = explain(tree, "xml")
-    if not findings:
-        for complaint in complaints:
-            line, _, message = complaint.partition(":")
-            hint = "; regwright new shows which elements a description has, and in which order"
-            at = (int(line), 1)
-            findings.append(Finding("schema", ERROR, message.rstrip(".") + hint, None, at=at))
-    return findings
 
 
 def read_description(source: Source) -> Reading:

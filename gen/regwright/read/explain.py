@@ -6,15 +6,17 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterator
 from functools import cache
+from itertools import islice
 from typing import TYPE_CHECKING, Any
 
 from regwright.format.shape import schema
 from regwright.model.finding import ERROR, Finding
 from regwright.model.origin import from_steps
+from regwright.read.hints import hint, nearest
+from regwright.read.source import Source
 
 if TYPE_CHECKING:
     from jsonschema.protocols import Validator
@@ -23,6 +25,9 @@ if TYPE_CHECKING:
     SchemaError = Any
 
 RULE = "schema"
+TOO_DEEP = "objects and lists are nested too deeply for a description"
+#: More problems than this are not listed: nobody reads on, and explaining costs time.
+MOST = 1000
 
 
 @cache
@@ -46,10 +51,20 @@ def explaining_validator() -> Validator:
     return validator
 
 
-def explain(data: Any, spelling: str) -> list[Finding]:
-    """Return one finding for each thing in ``data`` that the schema refuses, in its order."""
-    errors = sorted(explaining_validator().iter_errors(data), key=_order)
-    return [finding for error in errors for finding in _findings(error, spelling)]
+def explain(data: Any, source: Source) -> list[Finding]:
+    """Return one finding for each thing in ``data`` that the schema refuses.
+
+    ``source`` says in which spelling it is written and where its names stand.
+    """
+    # A text that is too long and has a wrong character is one mistake, not two.
+    found: dict[Finding, None] = {}
+    try:
+        errors = sorted(islice(explaining_validator().iter_errors(data), MOST), key=_order)
+        for error in errors:
+            found.update(dict.fromkeys(islice(_findings(error, source), MOST)))
+    except RecursionError:
+        return [Finding(RULE, ERROR, TOO_DEEP, None)]
+    return list(found)[:MOST]
 
 
 def _order(error: SchemaError) -> list[tuple[int, str, int]]:
@@ -59,22 +74,29 @@ def _order(error: SchemaError) -> list[tuple[int, str, int]]:
     ]
 
 
-def _findings(error: SchemaError, spelling: str) -> Iterator[Finding]:
+def _findings(error: SchemaError, source: Source) -> Iterator[Finding]:
     path = list(error.absolute_path)
     if error.validator == "additionalProperties":
         for name in sorted(set(error.instance) - set(error.schema["properties"])):
-            message = _unknown(name, error, spelling)
-            yield Finding(RULE, ERROR, message, from_steps([*path, name]))
+            message = _unknown(name, error.schema, source.spelling)
+            at = source.place_of_name([*path, name])
+            yield Finding(RULE, ERROR, message, from_steps([*path, name]), at=at)
     elif error.validator == "required":
-        missing = [name for name in error.validator_value if name not in error.instance]
         # jsonschema reports each missing name by itself: its message starts with that name
-        name = next((n for n in missing if error.message.startswith(repr(n))), missing[0])
-        expected = error.schema["properties"][name]["description"]
-        spelled = _spelled(name, error.schema["properties"][name], spelling)
-        message = f"{spelled} is missing: {expected[0].lower()}{expected[1:]}"
+        missing = [name for name in error.validator_value if name not in error.instance]
+        name = next(n for n in missing if error.message.startswith(repr(n)))
+        specification = error.schema["properties"][name]
+        spelled = _spelled(name, specification, source.spelling)
+        message = f"{spelled} is missing: {_phrase(specification['description'])}"
         yield Finding(RULE, ERROR, message, from_steps(path))
     else:
-        yield Finding(RULE, ERROR, _wrong_value(error, path), from_steps(path))
+        yield Finding(RULE, ERROR, _wrong_value(error, path, source.spelling), from_steps(path))
+
+
+def _phrase(sentence: str) -> str:
+    """Return a description's first sentence, to go on within another sentence."""
+    first = sentence.partition(". ")[0].rstrip(".")
+    return first[0].lower() + first[1:]
 
 
 def _spelled(name: str, specification: dict[str, Any], spelling: str) -> str:
@@ -85,33 +107,46 @@ def _spelled(name: str, specification: dict[str, Any], spelling: str) -> str:
     return f"the attribute {name!r}"
 
 
-def _unknown(name: str, error: SchemaError, spelling: str) -> str:
+def _unknown(name: str, specification: dict[str, Any], spelling: str) -> str:
     """Say that a name is unknown, with the known one that looks most like it."""
-    properties: dict[str, dict[str, Any]] = error.schema["properties"]
-    known = {
-        value.get("x-element", key) if spelling == "xml" else key: key
-        for key, value in properties.items()
-        if "x-xml" not in value
-    }
-    near = difflib.get_close_matches(name, known, n=1, cutoff=0.6)
-    what = f"{error.schema['description'].split('.')[0].lower()}"
-    hint = f"; did you mean {near[0]!r}?" if near else f"; known are {', '.join(known)}"
-    return f"{name!r} is unknown here ({what}){hint}"
+    properties: dict[str, dict[str, Any]] = specification["properties"]
+    if spelling == "xml":
+        known = [key for key, value in properties.items() if not {"x-element", "x-xml"} & {*value}]
+    else:
+        known = list(properties)
+    near = nearest(name, known)
+    advice = f"did you mean {near!r}?" if near else f"known are {', '.join(known)}"
+    return f"{_shown(name)} is unknown here ({_phrase(specification['description'])}); {advice}"
 
 
-def _wrong_value(error: SchemaError, path: list[str | int]) -> str:
-    name = str(path[-1]) if path and isinstance(path[-1], str) else "this"
+def _wrong_value(error: SchemaError, path: list[str | int], spelling: str) -> str:
+    name = next((str(step) for step in reversed(path) if isinstance(step, str)), "this")
+    if path and isinstance(path[-1], int):
+        name = f"entry {path[-1] + 1} of {name}"
     value = error.instance
-    shown = f"{name} is {_shown(value)}"
-    if error.validator == "enum":
-        allowed = ", ".join(str(item) for item in error.validator_value)
-        return f"{shown}; it must be one of {allowed}"
     if error.validator in ("minItems", "maxItems"):
-        return f"{name} has {len(value)} entries; the limit is {error.validator_value}"
-    if error.validator == "minProperties":
-        return f"{shown}; it must hold something"
-    expected = error.schema.get("description") or f"of type {error.validator_value}"
-    return f"{shown}; it must be {expected}{_base_hint(value, error)}"
+        least = "at least" if error.validator == "minItems" else "at most"
+        return f"{name} has {len(value)} entries; it must have {least} {error.validator_value}"
+    expected = _expected(error.schema, spelling)
+    return f"{name} is {_shown(value)}; it must be {expected}{hint(value, error.schema)}"
+
+
+def _expected(specification: dict[str, Any], spelling: str) -> str:
+    """Say in words what a value has to be."""
+    kind = specification.get("type")
+    description = _phrase(specification.get("description", ""))
+    if "enum" in specification:
+        words = specification["enum"]
+        quoted = spelling == "json" and isinstance(words[0], str)
+        allowed = ", ".join(f'"{word}"' if quoted else str(word) for word in words)
+        return allowed if len(words) == 1 else f"one of {allowed}"
+    if kind == "boolean":
+        return "true or false"
+    if kind == "array":
+        return f"a list: {description}"
+    if kind == "object":
+        return f"an object: {description}"
+    return str(specification.get("description", description))
 
 
 def _shown(value: Any) -> str:
@@ -123,20 +158,5 @@ def _shown(value: Any) -> str:
     if isinstance(value, list):
         return "a list"
     words = {"True": "true", "False": "false", "None": "null"}
-    return words.get(str(value), str(value))
-
-
-def _base_hint(value: Any, error: SchemaError) -> str:
-    """Add what a bare number was probably meant to be, where a base must be said."""
-    if "0d" not in str(error.schema.get("pattern", "")):
-        return ""
-    text = str(value)
-    if re.fullmatch(r"[0-9]{2,19}", text):
-        return f". Was 0x{text} or 0d{text} meant?"
-    hexadecimal = re.fullmatch(r"(?:\$|[hH]')?([0-9A-Fa-f]{1,16})[hH]?", text)
-    if hexadecimal:
-        return f". Was 0x{hexadecimal[1]} meant?"
-    if re.fullmatch(r"0x[0-9A-FOolI]+", text):
-        repaired = text[2:].translate(str.maketrans("OolI", "0011"))
-        return f". Was 0x{repaired} meant?"
-    return ""
+    text = words.get(str(value), str(value))
+    return text if len(text) <= 60 else f"a number of {len(text)} digits"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -14,6 +15,25 @@ if TYPE_CHECKING:
 
 RULE = "json-syntax"
 LONGEST_INTEGER = 18  # digits; more than any number that the format takes as a JSON number
+
+#: Objects and lists within each other, or elements. The deepest description there can be has 23.
+DEEPEST = 64
+_NOT_BRACKETS = bytes(set(range(256)) - set(b"{}[]"))
+# possessive, and content with every first quote, so that no text makes it start over
+_BRACKET = re.compile(r'"(?:[^"\\]++|\\.)*+"?|[{}\[\]]', re.DOTALL)
+
+#: What ``json`` says that needs more words, or other ones.
+_IN_OTHER_WORDS = {
+    "Extra data": "the description ends before this; remove what follows it",
+    "Invalid control character at": "a line break or another control character stands in this "
+    "text; write \\n for a line break",
+    "Unterminated string starting at": "the text that starts here never ends; close it with a "
+    "double quote",
+    "Invalid \\escape": "no escape has this form; write \\\\ for a backslash",
+    "Invalid \\uXXXX escape": "four hexadecimal digits must follow \\u",
+    "Expecting property name enclosed in double quotes": "a name in double quotes is expected here",
+}
+_OTHER_NUMBER = re.compile(r"(?<![0-9.])0[xXbBdD][0-9A-Za-z_]+|0[0-9]+")
 
 
 class NotRead(Exception):
@@ -84,6 +104,7 @@ def read_json(source: Source) -> Any:
     if text.startswith("\ufeff"):
         message = "a byte-order mark stands before the text; save the file as UTF-8 without one"
         raise NotRead([syntax_error(RULE, message, 1, 1)])
+    _refuse_depth(source)
     strict = _Strict()
     try:
         data = json.loads(
@@ -95,9 +116,6 @@ def read_json(source: Source) -> Any:
         )
     except json.JSONDecodeError as problem:
         _refuse(problem)
-    except RecursionError:
-        message = "brackets are nested too deeply for a description"
-        raise NotRead([syntax_error(RULE, message, 1, 1)]) from None
     if strict.suspicious or "\\u" in text:
         findings = list(_closer_look(source))
         if findings:
@@ -105,11 +123,44 @@ def read_json(source: Source) -> Any:
     return data
 
 
+def too_deep(what: str) -> str:
+    """Say that things are nested too deeply."""
+    return f"{what} are nested more than {DEEPEST} deep; no description is, flatten it"
+
+
+def _refuse_depth(source: Source) -> None:
+    """Refuse a text whose brackets are nested too deeply, before anything recurses into it."""
+    brackets = source.data.translate(None, _NOT_BRACKETS)
+    for _ in range(DEEPEST):
+        rest = brackets.replace(b"{}", b"").replace(b"[]", b"")
+        if len(rest) == len(brackets):
+            break
+        brackets = rest
+    if not brackets:
+        return
+    # nested too deeply, or not well formed, or there are brackets within texts: count one by one
+    depth = 0
+    for match in _BRACKET.finditer(source.text):
+        if match[0] in "{[":
+            depth += 1
+        elif match[0] in "}]":
+            depth -= 1
+        if depth > DEEPEST:
+            line, column = source.line_and_column(match.start())
+            raise NotRead([syntax_error(RULE, too_deep("objects and lists"), line, column)])
+
+
 def _refuse(problem: json.JSONDecodeError) -> NoReturn:
     message = problem.msg[0].lower() + problem.msg[1:]
-    if problem.msg == "Extra data":
-        message = "the description ends before this; remove what follows it"
-    finding = syntax_error(RULE, f"no JSON: {message}", problem.lineno, problem.colno)
+    message = _IN_OTHER_WORDS.get(problem.msg.rstrip(": "), message)
+    column = problem.colno
+    number = _OTHER_NUMBER.match(problem.doc, problem.pos - 1) if problem.pos else None
+    if number:
+        column -= 1
+        message = f'a number that says its base is a text here; write "{number[0][:40]}"'
+        if number[0].isdigit():
+            message = 'a number does not start with 0; write the base too, as in "0x1F"'
+    finding = syntax_error(RULE, f"no JSON: {message}", problem.lineno, column)
     raise NotRead([finding]) from None
 
 

@@ -20,6 +20,14 @@ class Locator(Protocol):
         """Return the character, counted from 0, at which the value at ``path`` starts."""
         ...
 
+    def name_offset(self, path: list[str | int]) -> int:
+        """Return the character at which the name of the property at ``path`` starts."""
+        ...
+
+    def span(self, path: list[str | int]) -> tuple[int, int] | None:
+        """Return where the plain value at ``path`` starts and ends."""
+        ...
+
 
 class Source:
     """The text of one description, named as messages should name it.
@@ -60,16 +68,44 @@ class Source:
     def line_and_column(self, offset: int) -> tuple[int, int]:
         """Return line and column, both from 1, of the character ``offset``."""
         line = bisect_right(self._line_starts, offset)
-        return line, offset - self._line_starts[line - 1] + 1
+        column = offset - self._line_starts[line - 1] + 1
+        if line == 1 and self.text.startswith("\ufeff"):
+            column = max(column - 1, 1)  # editors do not count a byte-order mark
+        return line, column
 
     def place(self, finding: Finding) -> Place:
         """Return the place that ``finding`` speaks of."""
         if finding.at is not None:
             return Place(self.name, *finding.at)
-        offset = self._locator.offset(steps(finding.origin))
+        path = steps(finding.origin)
+        if len(path) > 1 and path[-2] == "flags" and isinstance(path[-1], int):
+            offset = self._flag_offset(path[:-1], path[-1])
+        else:
+            offset = self._locator.offset(path)
         if finding.word:
             offset = max(offset, self.text.find(finding.word, offset))
         return Place(self.name, *self.line_and_column(offset))
+
+    def place_of_name(self, path: list[str | int]) -> tuple[int, int]:
+        """Return line and column of the name of the property at ``path``, not of its value."""
+        return self.line_and_column(self._locator.name_offset(path))
+
+    def _flag_offset(self, path: list[str | int], index: int) -> int:
+        """Return where entry ``index``, counted from 0, of the row of flags at ``path`` starts."""
+        import re
+
+        span = self._locator.span(path)
+        if span is None:
+            return self._locator.offset(path)
+        # The gaps may be written as escapes, in either spelling.
+        pattern = r"&#0*32;|&#x0*20;|\s|((?:(?!&#0*32;|&#x0*20;)\S)+)"
+        start, end = span
+        if self.spelling == "json":
+            pattern = r"\\u0020| |((?:\\(?!u0020).|[^ \\])+)"
+            start, end = start + 1, end - 1
+        pieces = re.compile(pattern).finditer(self.text, start, end)
+        entries = [match.start() for match in pieces if match[1]]
+        return entries[index] if index < len(entries) else start
 
 
 def spelling_of(name: str, data: bytes) -> str:

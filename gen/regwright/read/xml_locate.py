@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from contextlib import suppress
 from xml.parsers import expat
 
 from regwright.format.shape import Shape, shapes
@@ -33,7 +34,11 @@ class XmlLocator:
         self._parser.StartElementHandler = self._start
         self._parser.EndElementHandler = self._end
         self._data = text.encode("utf-8")
-        self._parser.Parse(self._data, True)  # noqa: FBT003
+        # Names that only a later edition of XML allows stop expat; what it saw until then serves.
+        with suppress(expat.ExpatError):
+            self._parser.Parse(self._data, True)  # noqa: FBT003
+        self._latest: tuple[_Element, dict[str, re.Match[str]]] | None = None
+        self._counted = (0, 0)
         self._is_ascii = len(self._data) == len(text)
 
     def _start(self, tag: str, _attributes: dict[str, str]) -> None:
@@ -50,7 +55,11 @@ class XmlLocator:
     def _character(self, byte: int) -> int:
         if self._is_ascii:
             return byte
-        return len(self._data[:byte].decode("utf-8"))
+        # Findings mostly come in the file's order: count on from the latest one.
+        start, count = self._counted if self._counted[0] <= byte else (0, 0)
+        count += len(self._data[start:byte].decode("utf-8"))
+        self._counted = (byte, count)
+        return count
 
     def _find(self, path: list[str | int]) -> tuple[_Element, list[str | int]]:
         """Return the innermost element on ``path`` and the steps that are left."""
@@ -70,26 +79,40 @@ class XmlLocator:
             position += 2 if isinstance(following, int) else 1
         return element, path[position:]
 
-    def attribute_span(self, path: list[str | int]) -> tuple[int, int] | None:
-        """Return where the attribute value at ``path`` starts and ends, its quotes left out."""
+    def _attribute(self, path: list[str | int]) -> re.Match[str] | None:
+        """Return the attribute at ``path`` as it is written: its name, then its quoted value."""
         element, rest = self._find(path)
         if len(rest) != 1:
             return None
-        start = self._character(element.start)
-        name = _NAME.match(self._text, start)
-        position = name.end() if name else start
-        while True:
-            match = _ATTRIBUTE.match(self._text, _skip_space(self._text, position))
-            if match is None:
-                return None
-            if match[1] == rest[0]:
-                return match.start(2) + 1, match.end(2) - 1
-            position = match.end()
+        if self._latest is None or self._latest[0] is not element:
+            self._latest = element, attributes_at(self._text, self._character(element.start))
+        return self._latest[1].get(str(rest[0]))
+
+    def span(self, path: list[str | int]) -> tuple[int, int] | None:
+        """Return where the attribute value at ``path`` starts and ends, its quotes left out."""
+        match = self._attribute(path)
+        return (match.start(2) + 1, match.end(2) - 1) if match else None
 
     def offset(self, path: list[str | int]) -> int:
         """Return where the attribute value or element at ``path`` starts, or the nearest one."""
-        span = self.attribute_span(path)
+        span = self.span(path)
         return span[0] if span else self._character(self._find(path)[0].start)
+
+    def name_offset(self, path: list[str | int]) -> int:
+        """Return where the name of the attribute at ``path`` stands, or the nearest element."""
+        match = self._attribute(path)
+        return match.start(1) if match else self.offset(path)
+
+
+def attributes_at(text: str, start: int) -> dict[str, re.Match[str]]:
+    """Return the attributes of the tag at ``start`` by name: the name, then the quoted value."""
+    name = _NAME.match(text, start)
+    position = name.end() if name else start
+    found: dict[str, re.Match[str]] = {}
+    while match := _ATTRIBUTE.match(text, _skip_space(text, position)):
+        found[match[1]] = match
+        position = match.end()
+    return found
 
 
 def _skip_space(text: str, position: int) -> int:

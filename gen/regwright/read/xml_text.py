@@ -10,7 +10,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from regwright.format.resources import folder
-from regwright.format.shape import Shape, shapes
+from regwright.format.shape import Child, Shape, shapes
 from regwright.read.json_text import NotRead, check_text, syntax_error
 from regwright.read.source import Source
 
@@ -20,7 +20,16 @@ if TYPE_CHECKING:
 RULE = "xml-syntax"
 SCHEMA_LOCATION = "{http://www.w3.org/2001/XMLSchema-instance}noNamespaceSchemaLocation"
 _PROLOG = r"(?s)\ufeff?(?:\s+|<\?.*?\?>|<!--.*?-->)*"
-_LONGEST_INTEGER = 18
+_LOCATION = r"[!-~]{1,200}"
+_ENCODING = re.compile(rb"""(?:\xef\xbb\xbf)?<\?xml\s[^>]*?\bencoding\s*=\s*["']([^"'>]*)["']""")
+_READ = ("utf-8", "us-ascii", "ascii")
+
+#: The beginnings of what libxml2 says that is no advice, and what to say instead.
+_IN_OTHER_WORDS = {
+    "Excessive depth": "elements are nested more than 255 deep; no description is, flatten it",
+    "Resource limit exceeded": "a text here is longer than 10,000,000 characters; shorten it",
+    "Extra content": "the description ends before this; remove what follows it",
+}
 
 
 def parse_xml(source: Source, *, keep_comments: bool = False) -> etree._Element:
@@ -32,8 +41,10 @@ def parse_xml(source: Source, *, keep_comments: bool = False) -> etree._Element:
     from lxml import etree
 
     check_text(source, RULE)
+    _refuse_encoding(source)
     _refuse_doctype(source)
     parser = etree.XMLParser(
+        encoding="utf-8",
         resolve_entities=False,
         no_network=True,
         load_dtd=False,
@@ -45,13 +56,31 @@ def parse_xml(source: Source, *, keep_comments: bool = False) -> etree._Element:
         root = etree.fromstring(source.data, parser)
     except etree.XMLSyntaxError as problem:
         line, column = problem.position
-        message = f"no XML: {str(problem.msg).partition(', line ')[0]}"
+        message = f"no XML: {_in_other_words(str(problem.msg))}"
         raise NotRead([syntax_error(RULE, message, max(line, 1), max(column, 1))]) from None
-    encoding = root.getroottree().docinfo.encoding or "utf-8"
-    if encoding.lower() not in ("utf-8", "us-ascii", "ascii"):
-        message = f"the encoding {encoding[:40]!r} is not read; save the file as UTF-8"
-        raise NotRead([syntax_error(RULE, message, 1, 1)])
     return root
+
+
+def _in_other_words(message: str) -> str:
+    """Return what libxml2 says, on one line and without advice that only programs can follow."""
+    for start, words in _IN_OTHER_WORDS.items():
+        if message.startswith(start):
+            return words
+    return " ".join(message.partition(", line ")[0].split())
+
+
+def _refuse_encoding(source: Source) -> None:
+    """Refuse a declared encoding in which these bytes would mean another text."""
+    declared = _ENCODING.match(source.data)
+    if declared is None:
+        return
+    encoding = declared[1].decode("utf-8")
+    if encoding.lower() not in _READ:
+        message = (
+            f"the encoding {encoding[:40]!r} is not read; save the file as UTF-8 and declare that"
+        )
+        place = source.line_and_column(len(source.data[: declared.start(1)].decode("utf-8")))
+        raise NotRead([syntax_error(RULE, message, *place)])
 
 
 def _refuse_doctype(source: Source) -> None:
@@ -74,11 +103,10 @@ def xml_schema() -> etree.XMLSchema:
 
 
 def tree_of(element: etree._Element, shape: Shape, lost: list[int] | None = None) -> dict[str, Any]:
-    """Return ``element`` as the JSON spelling would have it.
+    """Return ``element``, which the XSD has accepted, as the JSON spelling would have it.
 
-    Lenient, so that a refused document can be explained: what the shape does not know is kept
-    under the name it has, and what is no integer stays text. A comment belongs to the element
-    that follows it; the lines of those that no object follows are added to ``lost``.
+    A comment belongs to the element that follows it; the lines of those that no object follows,
+    or that the property ``comment`` cannot hold, are added to ``lost``.
     """
     tree = _attributes(element, shape)
     comments: list[etree._Element] = []
@@ -86,12 +114,15 @@ def tree_of(element: etree._Element, shape: Shape, lost: list[int] | None = None
         if not isinstance(child.tag, str):
             comments.append(child)
             continue
-        value = _add_child(tree, child, shape, lost)
-        if comments and isinstance(value, dict):
-            rest = dict(value)
-            value.clear()
-            value.update({"comment": comment_text(comments)}, **rest)
+        known = shape.children[child.tag]
+        value = _child_value(child, known, lost)
+        if comments and known.shape is not None:
+            value = _with_comment(value, comments, lost)
             comments = []
+        if known.many:
+            tree.setdefault(known.property, []).append(value)
+        else:
+            tree[known.property] = value
     if comments and lost is not None:
         lost += [comment.sourceline or 1 for comment in comments]
     return tree
@@ -101,55 +132,55 @@ def _attributes(element: etree._Element, shape: Shape) -> dict[str, Any]:
     tree: dict[str, Any] = dict(element.attrib)
     if shape.integers:
         for name in tree.keys() & shape.integers:
-            digits = tree[name].strip()
-            if digits.isascii() and digits.isdigit() and len(digits) <= _LONGEST_INTEGER:
-                tree[name] = int(digits)
+            tree[name] = int(tree[name])
     if shape.booleans:
         for name in tree.keys() & shape.booleans:
-            tree[name] = {"true": True, "false": False}.get(tree[name], tree[name])
+            tree[name] = tree[name] == "true"
     if SCHEMA_LOCATION in tree:
-        location = tree.pop(SCHEMA_LOCATION)
-        tree["$schema"] = re.sub(r"\.xsd$", ".schema.json", location)
+        location = re.sub(r"\.xsd$", ".schema.json", tree.pop(SCHEMA_LOCATION))
+        tree = {"$schema": location, **tree}
     return tree
 
 
-def comment_text(comments: list[etree._Element]) -> str:
-    """Return XML comments as one line, as the property ``comment`` has it."""
+def _child_value(element: etree._Element, known: Child, lost: list[int] | None) -> Any:
+    if known.shape is not None:
+        return tree_of(element, shapes()[known.shape], lost)
+    if lost is not None:
+        lost += [inner.sourceline or 1 for inner in element]
+    return (element.text or "") + "".join(inner.tail or "" for inner in element)
+
+
+def _with_comment(
+    value: dict[str, Any], comments: list[etree._Element], lost: list[int] | None
+) -> dict[str, Any]:
+    """Return ``value`` with ``comments`` as one line in its property ``comment``."""
     text = " ".join((comment.text or "").strip(" \t\r\n") for comment in comments)
-    return re.sub(r"[ \t]*[\t\r\n]\s*", " ", text).strip(" ")
-
-
-def _add_child(
-    tree: dict[str, Any], element: etree._Element, shape: Shape, lost: list[int] | None
-) -> Any:
-    known = shape.children.get(str(element.tag))
-    if known is None:
-        tree.setdefault(str(element.tag), {})
-        return None
-    value: Any
-    if known.shape is None:
-        value = element.text or ""
-    else:
-        value = tree_of(element, shapes()[known.shape], lost)
-    if known.many:
-        tree.setdefault(known.property, []).append(value)
-    else:
-        tree[known.property] = value
+    text = re.sub(r"[ \t]*[\t\r\n]\s*", " ", text).strip(" ")
+    if text and "\x7f" not in text:
+        return {"comment": text, **value}
+    if lost is not None:
+        lost += [comment.sourceline or 1 for comment in comments]
     return value
 
 
-def read_xml(source: Source) -> tuple[Any, list[str]]:
-    """Return the document as the JSON spelling would have it, and what the XSD holds against it.
+def foreign_attributes(root: etree._Element, data: bytes) -> list[tuple[int, str]]:
+    """Return the line and name of each attribute that only a schema processor knows.
 
-    Raises :class:`NotRead` as :func:`parse_xml` does.
+    The XSD lets them pass everywhere. A description has one of them, on its outermost element:
+    where an editor finds the schema.
     """
-    root = parse_xml(source)
-    schema = xml_schema()
-    valid = schema.validate(root)
-    complaints = [] if valid else [f"{entry.line}:{entry.message}" for entry in schema.error_log]
-    if root.tag != "chip":
-        return {}, complaints
-    return tree_of(root, shapes()["chip"]), complaints
+    if b"XMLSchema-instance" not in data:
+        return []
+    found = []
+    only_root = SCHEMA_LOCATION in root.attrib and data.count(b"xsi:") == 1
+    for element in [root] if only_root else root.iter("*"):
+        for name, value in element.attrib.items():
+            if not name.startswith("{"):
+                continue
+            is_location = element is root and name == SCHEMA_LOCATION
+            if not (is_location and re.fullmatch(_LOCATION, value)):
+                found.append((element.sourceline or 1, name.rpartition("}")[2]))
+    return found
 
 
 def read_xml_with_comments(source: Source) -> tuple[Any, list[int]]:
@@ -159,6 +190,6 @@ def read_xml_with_comments(source: Source) -> tuple[Any, list[int]]:
     tree = tree_of(root, shapes()["chip"], lost)
     before = [item for item in root.itersiblings(preceding=True) if not isinstance(item.tag, str)]
     if before:
-        tree = {"comment": comment_text(before[::-1]), **tree}
+        tree = _with_comment(tree, before[::-1], lost)
     lost += [item.sourceline or 1 for item in root.itersiblings() if not isinstance(item.tag, str)]
     return tree, lost

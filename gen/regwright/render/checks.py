@@ -2,7 +2,7 @@
 
 Addresses are compared with the numbers the description gives, in decimal, and with each other
 through windows, bases and rows; masks with the range of bits they come from; values with what
-extracting them gives.
+inserting them gives; single-bit access with the window's span.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from regwright.macros.literals import c_type
 from regwright.macros.registers import FieldMacros, RegisterMacros
+from regwright.model.chip import Field, Window
 from regwright.render.views import Input
 from regwright.resolve.chip import Placed
 
@@ -43,17 +44,64 @@ def _field_checks(placed: Placed, item: FieldMacros) -> Iterator[str]:
         yield f"{stem}BITPOS == {low}U && {stem}MASK == ({kind})(({kind})1 << {low})"
         for value in field.values:
             yield f"{stem}{value.name} == {value.value}U * {stem}MASK"
+        yield from _clearing_check(stem, field)
         return
-    ones = (1 << layout.width) - 1
     yield f"{stem}MASK == {_range_sum(item)}U && {stem}BITPOS == {field.bits[-1].low}U"
-    yield f"{stem}EXTRACT({stem}MASK) == {ones}U && {stem}INSERT(0U, {ones}U) == {stem}MASK"
+    yield from _move_checks(stem, item, placed.facts.width)
     for value in field.values:
-        yield f"{stem}EXTRACT({stem}{value.name}) == {value.value}U"
+        yield f"{stem}{value.name} == {stem}INSERT(0U, {value.value}U)"
+    yield from _clearing_check(stem, field)
 
 
-def register_checks(item: RegisterMacros) -> list[str]:
+def _move_checks(stem: str, item: FieldMacros, width: int) -> Iterator[str]:
+    """Check that EXTRACT and INSERT move the field, nothing else, and each part to its place."""
+    bits = item.facts.field.bits
+    field, whole = (1 << item.facts.layout.width) - 1, (1 << width) - 1
+    yield f"{stem}EXTRACT({stem}MASK) == {field}U && {stem}INSERT(0U, {field}U) == {stem}MASK"
+    yield f"{stem}EXTRACT({whole}U - {stem}MASK) == 0U"
+    yield f"{stem}INSERT({whole}U, 0U) == {whole}U - {stem}MASK"
+    position = item.facts.layout.width
+    for high, low in bits if len(bits) > 1 else ():
+        position -= high - low + 1
+        there, here = 1 << low, 1 << position
+        yield f"{stem}EXTRACT({there}U) == {here}U && {stem}INSERT(0U, {here}U) == {there}U"
+
+
+def _clearing_check(stem: str, field: Field) -> Iterator[str]:
+    if field.modified_write_value == "oneToClear":
+        yield f"({stem}TO_CLEAR(0U) & {stem}MASK) == {stem}MASK"
+    elif field.modified_write_value == "zeroToClear":
+        yield f"({stem}TO_CLEAR({stem}MASK) & {stem}MASK) == 0U"
+
+
+def _reset_checks(placed: Placed) -> Iterator[str]:
+    reset = placed.facts.reset
+    if reset is None:
+        return
+    yield f"{placed.name}_RESET == {reset.value}U"
+    if reset.undefined:
+        ones = (1 << placed.facts.width) - 1
+        yield f"{placed.name}_RESET_DEFINED == {ones}U - {reset.undefined}U"
+
+
+def _single_bit_checks(placed: Placed, windows: tuple[Window, ...]) -> Iterator[str]:
+    if placed.single_bit is None:
+        return
+    within = []
+    for window in windows:
+        if window.single_bit and placed.address(window.source):
+            name = f"{placed.name}_{window.source.upper()}_ADDR"
+            first, last = window.single_bit
+            above = f"{name} >= {first}U && " if first else ""
+            within.append(f"({above}{name} <= {last}U)")
+    yield f"{placed.name}_SINGLE_BIT == ({' || '.join(within) or '0'} ? 1U : 0U)"
+
+
+def register_checks(item: RegisterMacros, windows: tuple[Window, ...]) -> list[str]:
     """Return the conditions that hold for one register, as C expressions."""
     conditions = list(_address_checks(item.placed))
+    conditions += _single_bit_checks(item.placed, windows)
+    conditions += _reset_checks(item.placed)
     for field in item.fields:
         conditions += _field_checks(item.placed, field)
     return conditions
@@ -61,4 +109,5 @@ def register_checks(item: RegisterMacros) -> list[str]:
 
 def all_checks(data: Input) -> list[tuple[str, list[str]]]:
     """Return the name of each register with its conditions."""
-    return [(item.placed.name, register_checks(item)) for item in data.macros.registers]
+    windows = data.resolved.chip.windows
+    return [(item.placed.name, register_checks(item, windows)) for item in data.macros.registers]

@@ -35,8 +35,9 @@ def comment(text: str) -> str:
 
 
 def markdown(text: str) -> str:
-    """Return ``text`` for use in Markdown, as itself and in a table cell too."""
-    return _printable(text).translate(_MARKDOWN)
+    """Return ``text`` for use in Markdown, as itself, at the start of a line and in a table too."""
+    safe = _printable(text).strip().translate(_MARKDOWN)
+    return re.sub(r"^(\d*)([-=.])", r"\1\\\2", safe)
 
 
 def code_span(text: str) -> str:

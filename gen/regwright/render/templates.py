@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from regwright.format.resources import folder
 from regwright.render.checks import all_checks
 from regwright.render.report import report_view
+from regwright.render.safe_text import comment, markdown
 from regwright.render.views import Input, chip_view
 
 if TYPE_CHECKING:
@@ -46,13 +47,20 @@ def _header_context(data: Input) -> dict[str, Any]:
 
 def _check_context(data: Input) -> dict[str, Any]:
     chip = data.resolved.chip
-    return {"name": chip.name, "source": data.source, "checks": all_checks(data)}
+    return {"name": chip.name, "source": comment(data.source), "checks": all_checks(data)}
 
 
 def _report_context(data: Input) -> dict[str, Any]:
+    chip = chip_view(data._replace(macros=data.macros._replace(registers=[])))
+    report = report_view(data)
+    findings = [item._replace(place=markdown(item.place)) for item in report.findings]
     return {
-        "chip": chip_view(data._replace(macros=data.macros._replace(registers=[]))),
-        "report": report_view(data),
+        "chip": chip._replace(
+            title=markdown(chip.title),
+            source=chip.source.replace("`", "'"),  # it stands between two of these
+            checked_against=markdown(chip.checked_against),
+        ),
+        "report": report._replace(findings=findings),
     }
 
 
@@ -71,9 +79,13 @@ def template_file(name: str) -> Path:
     if name in SHIPPED:
         return folder("templates") / SHIPPED[name].file
     path = Path(name)
-    if not path.is_file():
+    try:
+        found = path.is_file()
+    except OSError:  # the name is too long for a file, say
+        found = False
+    if not found:
         known = ", ".join(SHIPPED)
-        raise TemplateProblem(f"{name}: no such template; give a file, or one of {known}")
+        raise TemplateProblem(f"{name[:200]}: no such template; give a file, or one of {known}")
     return path
 
 

@@ -148,6 +148,8 @@ def _field_view(item: FieldMacros) -> FieldView:
         parts.append(f"reset {reset}")
     if field.page:
         parts.append(f"page {field.page}")
+    if len(facts.layout.pieces) > 1:
+        parts.append("in pieces: EXTRACT and INSERT use an argument more than once")
     title = comment(field.title) if field.title else ""
     text = f"{field.name}: {title}{'; ' if title else ''}{', '.join(parts)}"
     return FieldView(
@@ -183,6 +185,8 @@ def _cautions(item: RegisterMacros) -> list[str]:
         order += f", write {halves.write_first or 'either'} half first"
         shared = f", both through {comment(halves.temporary)}" if halves.temporary else ""
         found.append(f"Access the halves in order: {order}{shared}.")
+        if halves.write_first:
+            found.append("WRITE uses its argument twice: give it a variable, not a register.")
     for reserved in facts.reserved:
         if reserved.reserved.write:
             wanted = {"preserve": "as it was read"}.get(reserved.reserved.write)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from regwright.model.chip import Array, Block, Chip, GivenAddress, Instance, Register, Space
+from regwright.model.chip import Array, Block, Chip, GivenAddress, Halves, Instance, Register, Space
 from regwright.model.finding import ERROR, Finding
 from regwright.model.origin import Origin
 from regwright.resolve.addresses import Address, derive, given, units_of
@@ -29,8 +29,9 @@ class Placed(NamedTuple):
 
     ``name`` carries every prefix and index; ``units`` is how many units it takes in its first
     space; ``single_bit`` is ``None`` on a chip without single-bit instructions; ``terms`` add up to
-    the address in its first known space (base, offset, row); ``whole`` is the name of the wide
-    register of which this is the half ``half``.
+    the address in its first space (base, offset, row), if that does not follow through a window;
+    ``whole`` is the name of the wide register of which this is the half ``half``. The halves of a
+    register follow it directly, the low one first.
     """
 
     name: str
@@ -80,6 +81,21 @@ def resolve(chip: Chip, prefix: str = "") -> ResolvedChip:
     for block in chip.blocks:
         placer.place_block(block, start, (), defaults, "")
     return ResolvedChip(chip, start, tuple(placer.registers), spaces)
+
+
+class _Terms(NamedTuple):
+    """What a register's address in each space of ``start`` is the sum of."""
+
+    start: tuple[GivenAddress, ...]
+    add: int
+    step: int
+
+    def towards(self, space: str) -> tuple[int, ...]:
+        """Return the terms of the address in ``space``; none when it is not given there."""
+        for name, value in self.start:
+            if name == space:
+                return value, self.add, self.step
+        return ()
 
 
 def _indices(array: Array | None) -> Iterator[tuple[str, int]]:
@@ -151,8 +167,12 @@ class _Placer:
                     raise TooManyRegisters(register.origin)
                 step = self._stride(register, facts, start) * position
                 addresses = given(start, add + step, printed=printed and not step)
-                terms = (start[0].value, add, step) if start else ()
-                self._place(prefix, number, facts, addresses, block, terms)
+                name = prefix + facts.register.name + number
+                terms = _Terms(start, add, step)
+                whole = self._placed(name, facts, addresses, block, terms)
+                self.registers.append(whole)
+                if register.halves is not None:
+                    self._place_halves(prefix, number, whole, register.halves, step)
 
     def _stride(
         self, register: Register, facts: RegisterFacts, start: tuple[GivenAddress, ...]
@@ -167,25 +187,16 @@ class _Placer:
         found = self.spaces.get(space)
         return units_of(width, found.unit if found else 8)
 
-    def _place(
-        self,
-        prefix: str,
-        number: str,
-        facts: RegisterFacts,
-        known: tuple[Address, ...],
-        block: str,
-        terms: tuple[int, ...],
+    def _place_halves(
+        self, prefix: str, number: str, whole: Placed, halves: Halves, step: int
     ) -> None:
-        whole = self._placed(prefix + facts.register.name + number, facts, known, block, terms)
-        self.registers.append(whole)
-        halves = facts.register.halves
-        if halves is None:
-            return
+        """Place both halves right behind the register ``whole``, ``step`` units into its row."""
         for half, own in (("low", halves.low), ("high", halves.high)):
-            part = half_facts(facts, own, half)
-            addresses = given(own.addresses, 0, printed=True) or self._half_addresses(whole, half)
+            part = half_facts(whole.facts, own, half)
+            addresses = given(own.addresses, step, printed=not step)
+            addresses = addresses or self._half_addresses(whole, half)
             name = prefix + own.name + number
-            placed = self._placed(name, part, addresses, block, ())
+            placed = self._placed(name, part, addresses, whole.block, None)
             self.registers.append(placed._replace(half=half, whole=whole.name))
 
     def _half_addresses(self, whole: Placed, half: str) -> tuple[Address, ...]:
@@ -199,13 +210,14 @@ class _Placer:
         facts: RegisterFacts,
         known: tuple[Address, ...],
         block: str,
-        terms: tuple[int, ...],
+        terms: _Terms | None,
     ) -> Placed:
         addresses = derive(self.chip, known)
         space = addresses[0].space if addresses else ""
         units = self._units(facts.width, space)
         single_bit = self._single_bit(addresses)
-        return Placed(name, facts, addresses, units, single_bit, block, terms)
+        sum_of = terms.towards(space) if terms else ()
+        return Placed(name, facts, addresses, units, single_bit, block, sum_of)
 
     def _single_bit(self, addresses: tuple[Address, ...]) -> bool | None:
         if not self._has_single_bit:

@@ -27,6 +27,7 @@ RULES: tuple[Rule, ...] = (
     names.name_not_identifier,
     names.name_is_keyword,
     names.name_is_reserved,
+    names.name_is_device,
     names.duplicate_name,
     names.macro_collision,
 )

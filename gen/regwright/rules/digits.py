@@ -17,7 +17,7 @@ def explain_slip(written: int, meant: int) -> str:
     wrong = [index for index in range(width) if have[index] != want[index]]
     if len(wrong) == 1:
         index = wrong[0]
-        return f"the digit {have[index]} of 0x{have} looks mistyped, 0x{want} has a {want[index]}"
+        return f"the digit {have[index]} of 0x{have} looks mistyped for {want[index]}"
     if len(wrong) == 2:
         first, second = wrong
         if have[first] == want[second] and have[second] == want[first]:

@@ -6,6 +6,8 @@ keywords and alternative representations. The tests hold the lists against the c
 
 from __future__ import annotations
 
+import re
+
 
 def _words(text: str) -> frozenset[str]:
     return frozenset(text.split())
@@ -38,6 +40,14 @@ GNU = frozenset(["asm"])
 PREPROCESSOR = frozenset(["defined", "__has_include", "__has_c_attribute", "__has_embed"])
 
 
+#: What ``<stdint.h>`` defines, which every header includes: ISO/IEC 9899:2024, 7.22.
+STDINT = re.compile(
+    r"u?int(_least|_fast)?(8|16|32|64)_t|u?int(ptr|max)_t"
+    r"|U?INT((_LEAST|_FAST)?(8|16|32|64)|PTR|MAX)_(MIN|MAX|WIDTH)|U?INT(8|16|32|64|MAX)_C"
+    r"|(PTRDIFF|SIG_ATOMIC|SIZE|WCHAR|WINT)_(MIN|MAX|WIDTH)"
+)
+
+
 def is_identifier(name: str) -> bool:
     """Tell whether ``name`` is an identifier of C as every dialect takes it: ASCII only."""
     return name.isascii() and name.isidentifier()
@@ -60,7 +70,7 @@ def keyword_of(name: str) -> str:
 
 
 def reserved_because(name: str) -> str:
-    """Say why ISO C or C++ reserves ``name`` whatever is included, or nothing.
+    """Say why ISO C or C++ reserves ``name`` in a program that includes a header, or nothing.
 
     Sources: ISO/IEC 9899:2011, 7.1.3; ISO/IEC 14882:2017, 5.10 (a double underscore anywhere).
     """
@@ -72,4 +82,6 @@ def reserved_because(name: str) -> str:
         return "names that start with an underscore belong to the compiler at file scope"
     if "__" in name:
         return "C++ keeps names with two underscores in a row for the compiler"
+    if STDINT.fullmatch(name):
+        return "<stdint.h>, which the header includes, defines it"
     return ""

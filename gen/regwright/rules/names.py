@@ -3,33 +3,39 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
-from regwright.macros.registers import macro_name
+from regwright.format.devices import DEVICES
+from regwright.macros.registers import macro_name, macro_names
+from regwright.model.chip import Field
 from regwright.model.finding import ERROR
 from regwright.model.origin import Origin
 from regwright.resolve.chip import Placed
 from regwright.rules.catalogue import Problem, Subject, rule
 from regwright.rules.keywords import is_identifier, keyword_of, reserved_because
 
-
-class _Named(NamedTuple):
-    what: str
-    name: str
-    origin: Origin
+#: A name within a register, where it stands, and the field it is a value of, if it is one.
+_Inner = tuple[str, Origin, str]
 
 
-def _fields_and_values(placed: Placed) -> Iterator[_Named]:
+def _fields_and_values(placed: Placed) -> Iterator[_Inner]:
     for item in placed.facts.fields:
-        yield _Named(f"field of {placed.name}", item.field.name, item.field.origin)
-        for value in item.field.values:
-            what = f"value of {placed.name}.{item.field.name}"
-            yield _Named(what, value.name, value.origin)
+        field = item.field
+        yield field.name, field.origin, ""
+        for value in field.values:
+            yield value.name, value.origin, field.name
+
+
+def _what(placed: Placed, field: str) -> str:
+    return f"value of {placed.name}.{field}" if field else f"field of {placed.name}"
 
 
 def _name_place(origin: Origin) -> Origin:
     is_flag = origin is not None and origin[1] == "flags"
     return origin if is_flag else (origin, "name")
+
+
+#: What a macro belongs to, in words, and where that stands.
+_Owner = tuple[str, Origin]
 
 
 @rule("name-not-identifier", ERROR)
@@ -55,10 +61,10 @@ def name_not_identifier(subject: Subject) -> Iterator[Problem]:
     for placed in subject.described:
         if not is_identifier(placed.name):
             yield _not_identifier("register", placed.register.name, placed.register.origin)
-        for what, name, origin in _fields_and_values(placed):
+        for name, origin, field in _fields_and_values(placed):
             # behind the register's name and an underscore a digit may come first
             if not is_identifier("_" + name):
-                yield _not_identifier(what, name, origin)
+                yield _not_identifier(_what(placed, field), name, origin)
 
 
 def _not_identifier(what: str, name: str, origin: Origin) -> Problem:
@@ -101,7 +107,7 @@ def name_is_reserved(subject: Subject) -> Iterator[Problem]:
 
     ## What it catches
     A register whose macro starts with an underscore, and any name that would put two underscores
-    in a row into a macro.
+    in a row into a macro; names of `<stdint.h>`, which the header includes.
 
     ## Why it matters
     The compiler or its headers may use that name for something else, in the next version too.
@@ -121,13 +127,43 @@ def name_is_reserved(subject: Subject) -> Iterator[Problem]:
             yield Problem(
                 f"{placed.name!r} is reserved: {why}", _name_place(placed.register.origin)
             )
-        for what, name, origin in _fields_and_values(placed):
-            if "__" in f"_{name}_":
+        for name, origin, field in _fields_and_values(placed):
+            if "__" in name or name[:1] == "_" or name[-1:] == "_":
                 message = (
-                    f"{name!r} ({what}) is reserved: it would put two underscores in a row into "
-                    "its macros, and C++ keeps such names for the compiler"
+                    f"{name!r} ({_what(placed, field)}) is reserved: it would put two underscores "
+                    "in a row into its macros, and C++ keeps such names for the compiler"
                 )
                 yield Problem(message, _name_place(origin))
+
+
+@rule("name-is-device", ERROR)
+def name_is_device(subject: Subject) -> Iterator[Problem]:
+    """The chip is called like a device.
+
+    ## What it catches
+    A chip whose name, in any case, is `con`, `prn`, `aux`, `nul`, or `com` or `lpt` with a digit.
+
+    ## Why it matters
+    The chip's name becomes its files' names, and some operating systems open the device of that
+    name instead of the file, whatever ending follows. A repository with such a file cannot even
+    be checked out there.
+
+    ## Example
+    `<chip format="1" name="aux" …>`
+
+    ## Instead
+    `<chip format="1" name="aux_board" …>`
+
+    ## When to silence it
+    Never.
+    """
+    name = subject.chip.name
+    if name.lower() in DEVICES:
+        message = (
+            f"{name!r} is the name of a device on some operating systems, and no file there can "
+            f"have it; write {name + '_chip'!r}, say"
+        )
+        yield Problem(message, (None, "name"))
 
 
 @rule("duplicate-name", ERROR)
@@ -199,9 +235,10 @@ def macro_collision(subject: Subject) -> Iterator[Problem]:
     ## When to silence it
     Never.
     """
-    owners: dict[str, tuple[str, Origin]] = {}
-    for name in subject.macros.frame:
-        owners[name] = ("the header itself", None)
+    names = macro_names(subject.macros)
+    if len(set(names)) == len(names):
+        return
+    owners: dict[str, _Owner] = dict.fromkeys(subject.macros.frame, ("the header itself", None))
     for item in subject.macros.registers:
         placed = item.placed
         owner = (f"the register {placed.name}", placed.register.origin)
@@ -209,18 +246,27 @@ def macro_collision(subject: Subject) -> Iterator[Problem]:
             yield from _claim(owners, macro, owner)
         for field in item.fields:
             owner = (f"the field {placed.name}.{field.facts.field.name}", field.facts.field.origin)
-            for macro, _ in field.numbers:
+            # the same value twice is for duplicate-name to say
+            for macro in dict.fromkeys(macro for macro, _ in (*field.numbers, *field.code)):
                 yield from _claim(owners, macro, owner)
-            for macro, _ in field.code:
-                yield from _claim(owners, macro, owner)
+            taken = {macro_name(macro).rpartition("_")[2] for macro, _ in field.code}
+            yield from _value_collisions(field.facts.field, f"{placed.name}_", taken)
 
 
-def _claim(
-    owners: dict[str, tuple[str, Origin]], macro: str, owner: tuple[str, Origin]
-) -> Iterator[Problem]:
-    name = macro_name(macro) if macro[-1] == ")" else macro
+def _claim(owners: dict[str, _Owner], macro: str, owner: _Owner) -> Iterator[Problem]:
+    name = macro_name(macro)
     earlier = owners.setdefault(name, owner)
-    if earlier is owner or earlier[0] == owner[0]:
+    if earlier[0] == owner[0]:
         return
     message = f"{owner[0]} and {earlier[0]} both make the macro {name}; rename one of them"
     yield Problem(message, _name_place(owner[1]))
+
+
+def _value_collisions(field: Field, stem: str, operations: set[str]) -> Iterator[Problem]:
+    """Yield a finding for each value called like a macro that its own field makes anyway."""
+    own = {"BITPOS", "MASK", *operations} | ({"TO_CLEAR"} if "CLEAR" in operations else set())
+    for value in field.values:
+        if value.name in own:
+            macro = f"{stem}{field.name}_{value.name}"
+            message = f"the value {value.name} and its field both make the macro {macro}; rename it"
+            yield Problem(message, (value.origin, "name"))

@@ -9,7 +9,7 @@ from regwright.model.chip import Condition
 from regwright.model.finding import ERROR
 from regwright.resolve.chip import Placed
 from regwright.rules.catalogue import Problem, Subject, rule
-from regwright.rules.wording import label, place_of, word_of
+from regwright.rules.wording import doubtful, label, place_of, word_of
 
 _READS = frozenset({"read-write", "read-only", "read-writeOnce"})
 _WRITES = frozenset({"read-write", "write-only", "writeOnce", "read-writeOnce"})
@@ -59,8 +59,10 @@ def registers_overlap(subject: Subject) -> Iterator[Problem]:
     When the document itself is unclear about it.
     """
     told: set[int] = set()
+    unsure = doubtful(subject.resolved)
+    registers = [placed for placed in subject.resolved.registers if id(placed) not in unsure]
     for space in subject.chip.spaces:
-        for earlier, later in _overlapping(subject.resolved.registers, space.name):
+        for earlier, later in _overlapping(registers, space.name):
             if id(later.register.origin) in told:
                 continue
             told.add(id(later.register.origin))
@@ -73,7 +75,7 @@ def registers_overlap(subject: Subject) -> Iterator[Problem]:
             yield Problem(message, place_of(later), word_of(later, space.name))
 
 
-def _overlapping(registers: tuple[Placed, ...], space: str) -> Iterator[tuple[Placed, Placed]]:
+def _overlapping(registers: list[Placed], space: str) -> Iterator[tuple[Placed, Placed]]:
     """Yield pairs that share an address without a reason; the later one of the file is second.
 
     Sorted by address, so that each register meets only those that reach to it.

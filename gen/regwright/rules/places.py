@@ -161,6 +161,9 @@ def address_outside_window(subject: Subject) -> Iterator[Problem]:
                 continue
             if window.first <= inside.value <= window.last or inside.value == outside.value:
                 continue
+            source = resolved.spaces.get(window.source)
+            if source is None or inside.value >= source.size:
+                continue  # address-outside-space says it
             message = (
                 f"{placed.name} has the {label(window.source)} address "
                 f"{shown(inside.value)}, but the window ends at "

@@ -49,6 +49,20 @@ def what_is_at(resolved: ResolvedChip, space: str, value: int, besides: Placed) 
     return region.title or region.name
 
 
+def doubtful(resolved: ResolvedChip) -> set[int]:
+    """Return the identities of registers whose two given addresses contradict each other.
+
+    A rule of the mapping reports them; what else such an address would hit is no finding of its
+    own.
+    """
+    pairs = given_pairs(resolved, list(resolved.registers))
+    return {
+        id(pair.placed)
+        for pair in pairs
+        if pair.outside.value != pair.inside.value + pair.window.offset
+    }
+
+
 class Pair(NamedTuple):
     """A register with an address given on both sides of a window."""
 

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
+import errno
 import os
+import stat
 from collections.abc import Iterator
 from contextlib import suppress
 from pathlib import Path
 from typing import NamedTuple
 
-#: Names that some operating systems keep for devices, whatever ending follows.
-DEVICES = frozenset(
-    ["con", "prn", "aux", "nul"] + [f"{port}{n}" for port in ("com", "lpt") for n in range(10)]
-)
+from regwright.format.devices import DEVICES
 
 
 class CannotWrite(Exception):
@@ -33,14 +32,16 @@ def pending(folder: Path, name: str, text: str) -> Pending:
     stem = name.partition(".")[0].strip().lower()
     plain = name and not set(name) & set("/\\:\0") and not name.startswith(".")
     if not plain or stem in DEVICES:
-        raise CannotWrite(f"{name!r} is no name for a file")
+        why = "some systems keep it for a device" if stem in DEVICES else "letters are safe"
+        raise CannotWrite(f"{name!r} is no name for a file ({why}); choose another")
     return Pending(folder / name, text.encode("utf-8"))
 
 
 def _current(path: Path) -> bytes | None:
+    """Return what the plain file ``path`` holds; anything else must not be read, it may block."""
     try:
-        return path.read_bytes()
-    except OSError:
+        return path.read_bytes() if stat.S_ISREG(path.stat().st_mode) else None
+    except (OSError, ValueError):
         return None
 
 
@@ -53,30 +54,64 @@ def write(files: list[Pending]) -> list[Path]:
     """Write ``files``, all of them or, when one cannot be written, none; return what changed.
 
     Each is written beside its place and then moved there, so that a reader never sees half of
-    it. Whatever interrupts this leaves the old files as they were. A file that is already as it
-    should be keeps its time stamp. Raises :class:`CannotWrite`.
+    it. Whatever interrupts this leaves each file whole, the old one or the new one. A file that is
+    already as it should be keeps its time stamp. Raises :class:`CannotWrite`.
     """
+    _refuse_doubles(files)
     todo = changed(files)
     moves: list[tuple[Path, Path]] = []
+    path = Path()
     try:
         for item in todo:
-            item.path.parent.mkdir(parents=True, exist_ok=True)
-            beside = item.path.with_name(f".{item.path.name}.{os.getpid()}.part")
+            path = item.path
+            _make_folder(item.path.parent)
+            beside = item.path.with_name(f".{os.getpid()}-{len(moves)}.part")
             moves.append((beside, item.path))
             _write_new(beside, item)
         for _, path in moves:
-            if path.is_dir():
-                raise IsADirectoryError(21, "Is a directory")
+            _refuse_other_than_files(path)
         for beside, path in moves:
             beside.replace(path)
-    except OSError as problem:
-        where = moves[-1][1] if moves else todo[0].path
-        raise CannotWrite(f"{where}: cannot be written: {problem.strerror}") from None
+    except (OSError, ValueError) as problem:
+        reason = problem.strerror if isinstance(problem, OSError) else problem
+        raise CannotWrite(f"{path}: cannot be written: {reason}; nothing was changed") from None
     finally:
         for beside, _ in moves:
             with suppress(OSError):
                 beside.unlink(missing_ok=True)
     return [path for _, path in moves]
+
+
+def _refuse_doubles(files: list[Pending]) -> None:
+    """Refuse two files of one name, also where case does not count."""
+    seen: set[str] = set()
+    for item in files:
+        name = item.path.as_posix().lower()
+        if name in seen:
+            raise CannotWrite(
+                f"{item.path}: two outputs would be this file; rename a chip or template, "
+                "or write them into folders of their own"
+            )
+        seen.add(name)
+
+
+def _make_folder(path: Path) -> None:
+    """Make the folder ``path``. Raises ``OSError``, in better words when a file has its place."""
+    try:
+        path.mkdir(parents=True, exist_ok=True)
+    except FileExistsError:
+        raise FileExistsError(errno.EEXIST, f"{path} is a file, no folder") from None
+
+
+def _refuse_other_than_files(path: Path) -> None:
+    """Refuse to put a file in the place of a folder, a device or a pipe, or of a link to one.
+
+    Raises ``OSError``. A link to a file is replaced, and the file it leads to left alone.
+    """
+    if path.is_dir():
+        raise IsADirectoryError(errno.EISDIR, os.strerror(errno.EISDIR))
+    if path.exists() and not path.is_file():
+        raise FileExistsError(errno.EEXIST, "Is a device or a pipe, no file")
 
 
 def _write_new(path: Path, item: Pending) -> None:
