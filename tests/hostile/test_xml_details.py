@@ -31,6 +31,14 @@ def _chip(root: str = "", before: str = "", space: str = "") -> str:
             "noNamespaceSchemaLocation",
         ),
         (_chip(space=f'{XSI} xsi:type="space"'), 2, "type"),
+        (
+            _chip(
+                root=f'{XSI} xsi:noNamespaceSchemaLocation="c.xsd"',
+                space=f'{XSI.replace("xsi", "i")} i:type="space"',
+            ),
+            2,
+            "type",
+        ),
     ],
 )
 def test_attributes_of_xml_schema(

@@ -172,7 +172,8 @@ def foreign_attributes(root: etree._Element, data: bytes) -> list[tuple[int, str
     if b"XMLSchema-instance" not in data:
         return []
     found = []
-    only_root = SCHEMA_LOCATION in root.attrib and data.count(b"xsi:") == 1
+    declared, used = data.count(b"XMLSchema-instance"), data.count(b"xsi:")
+    only_root = SCHEMA_LOCATION in root.attrib and declared == used == 1
     for element in [root] if only_root else root.iter("*"):
         for name, value in element.attrib.items():
             if not name.startswith("{"):

@@ -12,6 +12,10 @@ from regwright.rules.catalogue import Problem, Subject, rule
 from regwright.rules.wording import label, place_of, what_is_at, word_of
 
 
+#: A space can have this many addresses: those of 64 bits.
+LARGEST_SPACE = 1 << 64
+
+
 @rule("address-missing", ERROR)
 def address_missing(subject: Subject) -> Iterator[Problem]:
     """A register has no address, or two that exclude each other.
@@ -90,7 +94,7 @@ def address_outside_space(subject: Subject) -> Iterator[Problem]:
 
     ## What it catches
     An address at or past the end of its space, a register that reaches past it, a region or
-    window whose ends are swapped or lie outside.
+    window whose ends are swapped or lie outside; a space with more than 2^64 addresses.
 
     ## Why it matters
     No such address exists; the number was mistyped or belongs to another space.
@@ -118,6 +122,9 @@ def address_outside_space(subject: Subject) -> Iterator[Problem]:
             )
             yield Problem(message, place_of(placed), word_of(placed, space.name))
     for space in subject.chip.spaces:
+        if space.size > LARGEST_SPACE:
+            message = f"{label(space.name)} space has more addresses than 64 bits can tell apart"
+            yield Problem(message, (space.origin, "size"))
         for region in space.regions:
             yield from _bad_span(region.first, region.last, space.size, region.origin, region.name)
 
