@@ -11,7 +11,6 @@ from regwright.model.origin import Origin
 from regwright.rules.catalogue import Problem, Subject, rule
 from regwright.rules.wording import label, place_of, what_is_at, word_of
 
-
 #: A space can have this many addresses: those of 64 bits.
 LARGEST_SPACE = 1 << 64
 
