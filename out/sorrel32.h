@@ -41,6 +41,7 @@
 #define GPIOA_MODE_PIN3_MASK 0x000000C0U
 
 /* GPIOA_IN: Pin levels; 32 bits, read-only, data 0x40020010 (base and offset), reset 0b0000000000000000xxxxxxxxxxxxxxxx, page 82 */
+/* Reserved bits 0xFFFF0000: write as it was read. */
 #define GPIOA_IN_DATA_ADDR 0x40020010U
 #define GPIOA_IN_RESET 0x00000000U
 #define GPIOA_IN_RESET_DEFINED 0xFFFF0000U
@@ -49,6 +50,7 @@
 #define GPIOA_IN_PINS_MASK 0x0000FFFFU
 
 /* GPIOA_OUT: Output levels; 32 bits, read-write, data 0x40020014 (base and offset), reset 0x00000000, page 82 */
+/* Reserved bits 0xFFFF0000: write as it was read. */
 #define GPIOA_OUT_DATA_ADDR 0x40020014U
 #define GPIOA_OUT_RESET 0x00000000U
 /* PINS: bits 15:0, read-write, reset 0x0000 */
@@ -86,6 +88,7 @@
 #define GPIOB_MODE_PIN3_MASK 0x000000C0U
 
 /* GPIOB_IN: Pin levels; 32 bits, read-only, data 0x40020410 (base and offset), reset 0b0000000000000000xxxxxxxxxxxxxxxx, page 82 */
+/* Reserved bits 0xFFFF0000: write as it was read. */
 #define GPIOB_IN_DATA_ADDR 0x40020410U
 #define GPIOB_IN_RESET 0x00000000U
 #define GPIOB_IN_RESET_DEFINED 0xFFFF0000U
@@ -94,6 +97,7 @@
 #define GPIOB_IN_PINS_MASK 0x0000FFFFU
 
 /* GPIOB_OUT: Output levels; 32 bits, read-write, data 0x40020414 (base and offset), reset 0x00000000, page 82 */
+/* Reserved bits 0xFFFF0000: write as it was read. */
 #define GPIOB_OUT_DATA_ADDR 0x40020414U
 #define GPIOB_OUT_RESET 0x00000000U
 /* PINS: bits 15:0, read-write, reset 0x0000 */
@@ -110,6 +114,9 @@
 #define GPIOB_CHANGE_SET_PINS_MASK 0x0000FFFFU
 
 /* DMA_STATUS: Flags of every channel; 32 bits, read-write, data 0x40026000 (base and offset), reset 0x00000000, page 96 */
+/* Reserved bits 0x7FFFF000: write as it was read. */
+/* Reserved bits 0x000000F0: write as it was read. */
+/* |= and INSERT of a value read here clear DONE, FAILED; use CLEAR for one flag. */
 #define DMA_STATUS_DATA_ADDR 0x40026000U
 #define DMA_STATUS_RESET 0x00000000U
 /* DONE: a bit for each channel; bits 3:0, read-write, writing 1 clears it, reset 0x00 */
@@ -123,6 +130,9 @@
 #define DMA_STATUS_ENABLE_MASK 0x80000000U
 
 /* DMA_CH0_CTRL: Channel control; 32 bits, read-write, data 0x40026010 (base and offset), reset 0x00000000, page 98 */
+/* Reserved bits 0xFFFFC000: write as it was read. */
+/* Reserved bits 0x00000FC0: write as it was read. */
+/* Reserved bits 0x0000000E: write as it was read. */
 #define DMA_CH0_CTRL_DATA_ADDR 0x40026010U
 #define DMA_CH0_CTRL_RESET 0x00000000U
 /* ENABLE: bit 0, read-write, reset 0x00 */
@@ -139,6 +149,7 @@
 #define DMA_CH0_CTRL_PRIORITY_MASK 0x00003000U
 
 /* DMA_CH0_COUNT: Transfers left; 32 bits, read-write, data 0x40026014 (base and offset), reset 0x00000000, page 98 */
+/* Reserved bits 0xFFFF0000: write as it was read. */
 #define DMA_CH0_COUNT_DATA_ADDR 0x40026014U
 #define DMA_CH0_COUNT_RESET 0x00000000U
 /* VALUE: bits 15:0, read-write, reset 0x0000 */
@@ -154,6 +165,9 @@
 #define DMA_CH0_END_TARGET_RESET 0x00000000U
 
 /* DMA_CH1_CTRL: Channel control; 32 bits, read-write, data 0x40026030 (base and offset), reset 0x00000000, page 98 */
+/* Reserved bits 0xFFFFC000: write as it was read. */
+/* Reserved bits 0x00000FC0: write as it was read. */
+/* Reserved bits 0x0000000E: write as it was read. */
 #define DMA_CH1_CTRL_DATA_ADDR 0x40026030U
 #define DMA_CH1_CTRL_RESET 0x00000000U
 /* ENABLE: bit 0, read-write, reset 0x00 */
@@ -170,6 +184,7 @@
 #define DMA_CH1_CTRL_PRIORITY_MASK 0x00003000U
 
 /* DMA_CH1_COUNT: Transfers left; 32 bits, read-write, data 0x40026034 (base and offset), reset 0x00000000, page 98 */
+/* Reserved bits 0xFFFF0000: write as it was read. */
 #define DMA_CH1_COUNT_DATA_ADDR 0x40026034U
 #define DMA_CH1_COUNT_RESET 0x00000000U
 /* VALUE: bits 15:0, read-write, reset 0x0000 */
@@ -185,6 +200,9 @@
 #define DMA_CH1_END_TARGET_RESET 0x00000000U
 
 /* DMA_CH2_CTRL: Channel control; 32 bits, read-write, data 0x40026050 (base and offset), reset 0x00000000, page 98 */
+/* Reserved bits 0xFFFFC000: write as it was read. */
+/* Reserved bits 0x00000FC0: write as it was read. */
+/* Reserved bits 0x0000000E: write as it was read. */
 #define DMA_CH2_CTRL_DATA_ADDR 0x40026050U
 #define DMA_CH2_CTRL_RESET 0x00000000U
 /* ENABLE: bit 0, read-write, reset 0x00 */
@@ -201,6 +219,7 @@
 #define DMA_CH2_CTRL_PRIORITY_MASK 0x00003000U
 
 /* DMA_CH2_COUNT: Transfers left; 32 bits, read-write, data 0x40026054 (base and offset), reset 0x00000000, page 98 */
+/* Reserved bits 0xFFFF0000: write as it was read. */
 #define DMA_CH2_COUNT_DATA_ADDR 0x40026054U
 #define DMA_CH2_COUNT_RESET 0x00000000U
 /* VALUE: bits 15:0, read-write, reset 0x0000 */
@@ -216,6 +235,9 @@
 #define DMA_CH2_END_TARGET_RESET 0x00000000U
 
 /* DMA_CH3_CTRL: Channel control; 32 bits, read-write, data 0x40026070 (base and offset), reset 0x00000000, page 98 */
+/* Reserved bits 0xFFFFC000: write as it was read. */
+/* Reserved bits 0x00000FC0: write as it was read. */
+/* Reserved bits 0x0000000E: write as it was read. */
 #define DMA_CH3_CTRL_DATA_ADDR 0x40026070U
 #define DMA_CH3_CTRL_RESET 0x00000000U
 /* ENABLE: bit 0, read-write, reset 0x00 */
@@ -232,6 +254,7 @@
 #define DMA_CH3_CTRL_PRIORITY_MASK 0x00003000U
 
 /* DMA_CH3_COUNT: Transfers left; 32 bits, read-write, data 0x40026074 (base and offset), reset 0x00000000, page 98 */
+/* Reserved bits 0xFFFF0000: write as it was read. */
 #define DMA_CH3_COUNT_DATA_ADDR 0x40026074U
 #define DMA_CH3_COUNT_RESET 0x00000000U
 /* VALUE: bits 15:0, read-write, reset 0x0000 */
@@ -248,6 +271,9 @@
 
 /* ADC_STATUS: Converter status; 32 bits, read-write, data 0x40012000 (base and offset), reset 0x00000000, page 141 */
 /* Reserved bits 0xFFFFFFC0: write as it was read. */
+/* Reserved bits 0x0000001C: write as it was read. */
+/* Reserved bits 0x00000001: write as it was read. */
+/* &= of another field may clear OVERRUN, DONE; use CLEAR for one flag. */
 #define ADC_STATUS_DATA_ADDR 0x40012000U
 #define ADC_STATUS_RESET 0x00000000U
 /* OVERRUN: a result was lost; bit 5, read-write, writing 0 clears it, reset 0x00 */
@@ -258,6 +284,7 @@
 #define ADC_STATUS_DONE_MASK 0x00000002U
 
 /* ADC_SAMPLE0: Sampling time of each channel; 32 bits, read-write, data 0x40012010 (base and offset), reset 0x00000000, page 142 */
+/* Reserved bits 0xFFFFFF00: write as it was read. */
 #define ADC_SAMPLE0_DATA_ADDR 0x40012010U
 #define ADC_SAMPLE0_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
@@ -265,6 +292,7 @@
 #define ADC_SAMPLE0_CYCLES_MASK 0x000000FFU
 
 /* ADC_SAMPLE1: Sampling time of each channel; 32 bits, read-write, data 0x40012014 (base and offset), reset 0x00000000, page 142 */
+/* Reserved bits 0xFFFFFF00: write as it was read. */
 #define ADC_SAMPLE1_DATA_ADDR 0x40012014U
 #define ADC_SAMPLE1_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
@@ -272,6 +300,7 @@
 #define ADC_SAMPLE1_CYCLES_MASK 0x000000FFU
 
 /* ADC_SAMPLE2: Sampling time of each channel; 32 bits, read-write, data 0x40012018 (base and offset), reset 0x00000000, page 142 */
+/* Reserved bits 0xFFFFFF00: write as it was read. */
 #define ADC_SAMPLE2_DATA_ADDR 0x40012018U
 #define ADC_SAMPLE2_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
@@ -279,6 +308,7 @@
 #define ADC_SAMPLE2_CYCLES_MASK 0x000000FFU
 
 /* ADC_SAMPLE3: Sampling time of each channel; 32 bits, read-write, data 0x4001201C (base and offset), reset 0x00000000, page 142 */
+/* Reserved bits 0xFFFFFF00: write as it was read. */
 #define ADC_SAMPLE3_DATA_ADDR 0x4001201CU
 #define ADC_SAMPLE3_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
@@ -286,6 +316,7 @@
 #define ADC_SAMPLE3_CYCLES_MASK 0x000000FFU
 
 /* ADC_SAMPLE4: Sampling time of each channel; 32 bits, read-write, data 0x40012020 (base and offset), reset 0x00000000, page 142 */
+/* Reserved bits 0xFFFFFF00: write as it was read. */
 #define ADC_SAMPLE4_DATA_ADDR 0x40012020U
 #define ADC_SAMPLE4_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
@@ -293,6 +324,7 @@
 #define ADC_SAMPLE4_CYCLES_MASK 0x000000FFU
 
 /* ADC_SAMPLE5: Sampling time of each channel; 32 bits, read-write, data 0x40012024 (base and offset), reset 0x00000000, page 142 */
+/* Reserved bits 0xFFFFFF00: write as it was read. */
 #define ADC_SAMPLE5_DATA_ADDR 0x40012024U
 #define ADC_SAMPLE5_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
@@ -300,6 +332,7 @@
 #define ADC_SAMPLE5_CYCLES_MASK 0x000000FFU
 
 /* ADC_SAMPLE6: Sampling time of each channel; 32 bits, read-write, data 0x40012028 (base and offset), reset 0x00000000, page 142 */
+/* Reserved bits 0xFFFFFF00: write as it was read. */
 #define ADC_SAMPLE6_DATA_ADDR 0x40012028U
 #define ADC_SAMPLE6_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
@@ -307,6 +340,7 @@
 #define ADC_SAMPLE6_CYCLES_MASK 0x000000FFU
 
 /* ADC_SAMPLE7: Sampling time of each channel; 32 bits, read-write, data 0x4001202C (base and offset), reset 0x00000000, page 142 */
+/* Reserved bits 0xFFFFFF00: write as it was read. */
 #define ADC_SAMPLE7_DATA_ADDR 0x4001202CU
 #define ADC_SAMPLE7_RESET 0x00000000U
 /* CYCLES: bits 7:0, read-write, reset 0x00 */
@@ -315,6 +349,7 @@
 
 /* ADC_RESULT: Last result; 32 bits, read-only, data 0x4001204C (base and offset), reset 0x00000000, page 143 */
 /* Reading has an effect: reading changes it. */
+/* Reserved bits 0xFFFFF000: write as it was read. */
 #define ADC_RESULT_DATA_ADDR 0x4001204CU
 #define ADC_RESULT_RESET 0x00000000U
 /* VALUE: bits 11:0, read-only, reset 0x000 */
@@ -336,14 +371,17 @@
 #include <stdint.h>
 
 /* How C reaches a register. Define these beforehand to run the same code on another machine. */
+#ifndef SORREL32_READ32
+#define SORREL32_READ32(address) (*(const volatile uint32_t *)(address))
+#endif
+#ifndef SORREL32_READ64
+#define SORREL32_READ64(address) (*(const volatile uint64_t *)(address))
+#endif
 #ifndef SORREL32_REG16
 #define SORREL32_REG16(address) (*(volatile uint16_t *)(address))
 #endif
 #ifndef SORREL32_REG32
 #define SORREL32_REG32(address) (*(volatile uint32_t *)(address))
-#endif
-#ifndef SORREL32_REG64
-#define SORREL32_REG64(address) (*(volatile uint64_t *)(address))
 #endif
 
 #define GPIOA_MODE SORREL32_REG32(GPIOA_MODE_DATA_ADDR)
@@ -355,7 +393,7 @@
 #define GPIOA_MODE_PIN2_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFCFU) | (((uint32_t)(field) & 0x00000003U) << 4)))
 #define GPIOA_MODE_PIN3_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x000000C0U) >> 6)))
 #define GPIOA_MODE_PIN3_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF3FU) | (((uint32_t)(field) & 0x00000003U) << 6)))
-#define GPIOA_IN SORREL32_REG32(GPIOA_IN_DATA_ADDR)
+#define GPIOA_IN SORREL32_READ32(GPIOA_IN_DATA_ADDR)
 #define GPIOA_IN_PINS_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x0000FFFFU)))
 #define GPIOA_IN_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFF0000U) | ((uint32_t)(field) & 0x0000FFFFU)))
 #define GPIOA_OUT SORREL32_REG32(GPIOA_OUT_DATA_ADDR)
@@ -377,7 +415,7 @@
 #define GPIOB_MODE_PIN2_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFCFU) | (((uint32_t)(field) & 0x00000003U) << 4)))
 #define GPIOB_MODE_PIN3_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x000000C0U) >> 6)))
 #define GPIOB_MODE_PIN3_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF3FU) | (((uint32_t)(field) & 0x00000003U) << 6)))
-#define GPIOB_IN SORREL32_REG32(GPIOB_IN_DATA_ADDR)
+#define GPIOB_IN SORREL32_READ32(GPIOB_IN_DATA_ADDR)
 #define GPIOB_IN_PINS_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x0000FFFFU)))
 #define GPIOB_IN_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFF0000U) | ((uint32_t)(field) & 0x0000FFFFU)))
 #define GPIOB_OUT SORREL32_REG32(GPIOB_OUT_DATA_ADDR)
@@ -393,11 +431,11 @@
 #define DMA_STATUS SORREL32_REG32(DMA_STATUS_DATA_ADDR)
 #define DMA_STATUS_DONE_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x0000000FU)))
 #define DMA_STATUS_DONE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFF0U) | ((uint32_t)(field) & 0x0000000FU)))
-#define DMA_STATUS_DONE_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0x80000000U) | 0x0000000FU))
+#define DMA_STATUS_DONE_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0xFFFFF0F0U) | 0x0000000FU))
 #define DMA_STATUS_DONE_CLEAR() (DMA_STATUS = DMA_STATUS_DONE_TO_CLEAR(DMA_STATUS))
 #define DMA_STATUS_FAILED_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000F00U) >> 8)))
 #define DMA_STATUS_FAILED_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFF0FFU) | (((uint32_t)(field) & 0x0000000FU) << 8)))
-#define DMA_STATUS_FAILED_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0x80000000U) | 0x00000F00U))
+#define DMA_STATUS_FAILED_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0xFFFFF0F0U) | 0x00000F00U))
 #define DMA_STATUS_FAILED_CLEAR() (DMA_STATUS = DMA_STATUS_FAILED_TO_CLEAR(DMA_STATUS))
 #define DMA_CH0_CTRL SORREL32_REG32(DMA_CH0_CTRL_DATA_ADDR)
 #define DMA_CH0_CTRL_WIDTH_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000030U) >> 4)))
@@ -440,9 +478,9 @@
 #define DMA_CH3_END_SOURCE SORREL32_REG32(DMA_CH3_END_SOURCE_DATA_ADDR)
 #define DMA_CH3_END_TARGET SORREL32_REG32(DMA_CH3_END_TARGET_DATA_ADDR)
 #define ADC_STATUS SORREL32_REG32(ADC_STATUS_DATA_ADDR)
-#define ADC_STATUS_OVERRUN_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFC0U) | 0x00000002U))
+#define ADC_STATUS_OVERRUN_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFDDU) | 0x00000002U))
 #define ADC_STATUS_OVERRUN_CLEAR() (ADC_STATUS = ADC_STATUS_OVERRUN_TO_CLEAR(ADC_STATUS))
-#define ADC_STATUS_DONE_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFC0U) | 0x00000020U))
+#define ADC_STATUS_DONE_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFDDU) | 0x00000020U))
 #define ADC_STATUS_DONE_CLEAR() (ADC_STATUS = ADC_STATUS_DONE_TO_CLEAR(ADC_STATUS))
 #define ADC_SAMPLE0 SORREL32_REG32(ADC_SAMPLE0_DATA_ADDR)
 #define ADC_SAMPLE0_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000000FFU)))
@@ -468,10 +506,10 @@
 #define ADC_SAMPLE7 SORREL32_REG32(ADC_SAMPLE7_DATA_ADDR)
 #define ADC_SAMPLE7_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000000FFU)))
 #define ADC_SAMPLE7_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF00U) | ((uint32_t)(field) & 0x000000FFU)))
-#define ADC_RESULT SORREL32_REG32(ADC_RESULT_DATA_ADDR)
+#define ADC_RESULT SORREL32_READ32(ADC_RESULT_DATA_ADDR)
 #define ADC_RESULT_VALUE_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x00000FFFU)))
 #define ADC_RESULT_VALUE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFF000U) | ((uint32_t)(field) & 0x00000FFFU)))
-#define CLOCK_UPTIME SORREL32_REG64(CLOCK_UPTIME_DATA_ADDR)
+#define CLOCK_UPTIME SORREL32_READ64(CLOCK_UPTIME_DATA_ADDR)
 #define CLOCK_KEY SORREL32_REG16(CLOCK_KEY_DATA_ADDR)
 #define CLOCK_KEY_VALUE_EXTRACT(value) ((uint16_t)(((uint16_t)(value) & 0xFFFFU)))
 #define CLOCK_KEY_VALUE_INSERT(value, field) ((uint16_t)(((uint16_t)(value) & 0x0000U) | ((uint16_t)(field) & 0xFFFFU)))

@@ -7,7 +7,7 @@
 #endif
 #include "sorrel32.h"
 
-#if defined(__cplusplus)
+#if defined(__cplusplus) && __cplusplus >= 201103L
 #define REGWRIGHT_CHECK(condition) static_assert((condition), #condition)
 #elif defined(__STDC_VERSION__) && __STDC_VERSION__ >= 201112L
 #define REGWRIGHT_CHECK(condition) _Static_assert((condition), #condition)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import NamedTuple
 
 from regwright.model.finding import ERROR, Finding, Place
@@ -10,6 +11,11 @@ from regwright.read.source import Source
 from regwright.resolve.chip import ResolvedChip, TooManyRegisters, resolve
 from regwright.rules.all import RULES
 from regwright.rules.catalogue import Subject, run
+from regwright.rules.settings import DEFAULT, Settings
+from regwright.rules.silences import audible
+
+#: Text that is no JSON is repaired at one place in a round; more rounds than this are not made.
+_MOST_ROUNDS = 200
 
 
 class Located(NamedTuple):
@@ -43,7 +49,7 @@ class Checked(NamedTuple):
         return any(item.finding.level == ERROR for item in self.findings)
 
 
-def check(source: Source, prefix: str = "") -> Checked:
+def check(source: Source, prefix: str = "", settings: Settings = DEFAULT) -> Checked:
     """Read ``source``, run every rule on it and return what they found, in the file's order."""
     reading = read_description(source)
     findings = reading.findings
@@ -51,12 +57,69 @@ def check(source: Source, prefix: str = "") -> Checked:
     if reading.chip is not None:
         try:
             subject = Subject(resolve(reading.chip, prefix))
-            findings = run(RULES, subject)
+            findings = audible(run(RULES, subject, settings.levels), reading.chip)
         except TooManyRegisters as problem:
             findings = [problem.finding]
     located = [Located(source.place(item), item) for item in findings]
     located.sort(key=lambda item: (item.place.line, item.place.column))
     return Checked(source, subject, located)
+
+
+class Repaired(NamedTuple):
+    """A description whose repairs were made, checked again, and how many findings that settled."""
+
+    checked: Checked
+    number: int
+
+
+Choice = Callable[[list[Located]], list[Located]]
+
+
+def repair(
+    checked: Checked, choose: Choice = list, prefix: str = "", settings: Settings = DEFAULT
+) -> Repaired:
+    """Make the repairs that the findings ``choose`` returns come with, and check again.
+
+    What is repaired may let a rule see more, so this goes on until there is nothing to repair.
+    """
+    number = 0
+    seen = {checked.source.data}
+    for _ in range(_MOST_ROUNDS):
+        wanted = [item.finding for item in choose(checked.findings)]
+        better, done = _repair_once(checked, wanted, prefix, settings)
+        if not done or better.source.data in seen:
+            break
+        seen.add(better.source.data)
+        checked = better
+        number += done
+    return Repaired(checked, number)
+
+
+def _repair_once(
+    checked: Checked, findings: list[Finding], prefix: str, settings: Settings
+) -> Repaired:
+    """Make every repair at once; when that would spoil the description, each that does not."""
+    from regwright.write.repair import repaired
+
+    source, done = repaired(checked.source, findings)
+    if not done:
+        return Repaired(checked, 0)
+    better = check(source, prefix, settings)
+    if _legible(better) >= _legible(checked):
+        return Repaired(better, len(done))
+    if len(done) == 1:
+        return Repaired(checked, 0)
+    for finding in done:
+        one = _repair_once(checked, [finding], prefix, settings)
+        if one.number:
+            return one
+    return Repaired(checked, 0)
+
+
+def _legible(checked: Checked) -> int:
+    """Return how far reading got: 0 not well formed, 1 refused by the schema, 2 all the way."""
+    is_well_formed = not any(item.finding.rule.endswith("-syntax") for item in checked.findings)
+    return 2 if checked.subject is not None else int(is_well_formed)
 
 
 def emit(checked: Checked, templates: list[str]) -> list[tuple[str, str]]:

@@ -89,6 +89,33 @@ def version_costs(folder: Path, rounds: int) -> dict[str, Cost]:
     )
 
 
+_READ = """
+import sys
+from pathlib import Path
+from regwright.cli import main
+from regwright.read.description import read_description
+from regwright.read.source import Source, spelling_of
+data = Path(sys.argv[1]).read_bytes()
+read_description(Source(sys.argv[1], data, spelling_of(sys.argv[1], data)))
+"""
+
+
+def check_costs(folder: Path, spelling: str, rounds: int) -> dict[str, Cost]:
+    """Return the cost of reading 100 registers and of checking them, as whole processes."""
+    from chips import write
+
+    xml, json = write(folder, 100)
+    path = str(xml if spelling == "XML" else json)
+    return side_by_side(
+        {
+            f"read {spelling}": [sys.executable, "-c", _READ, path],
+            f"check {spelling}": [*REGWRIGHT, "check", path],
+        },
+        folder / "cache",
+        rounds,
+    )
+
+
 def _print(title: str, costs: dict[str, Cost]) -> None:
     base = next(iter(costs.values()))
     for name, cost in costs.items():
@@ -104,6 +131,8 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         _print("start", version_costs(folder, 15))
+        _print("100", check_costs(folder, "XML", 15))
+        _print("100", check_costs(folder, "JSON", 15))
         _print("100", emit_costs(folder, 100, 15))
         _print("5000", emit_costs(folder, 5000, 5))
 

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 from chips import write
-from measure import Cost, emit_costs, environment, version_costs
+from measure import Cost, check_costs, emit_costs, environment, version_costs
 
 ATTEMPTS = 3
 
@@ -37,6 +37,17 @@ def _at_most(limit: float, measure: Callable[[], float]) -> None:
 def test_version_starts_as_fast_as_click(tmp_path: Path) -> None:
     def measure() -> float:
         return _ratio(lambda: version_costs(tmp_path, 9), "--version", "import click").seconds
+
+    _at_most(1.5, measure)
+
+
+@pytest.mark.parametrize("spelling", ["XML", "JSON"])
+def test_check_costs_little_more_than_reading(tmp_path: Path, spelling: str) -> None:
+    """Checking 100 registers takes at most 1.5 times as long as reading them, whole processes."""
+
+    def measure() -> float:
+        read, checked = check_costs(tmp_path, spelling, 9).values()
+        return checked.seconds / read.seconds
 
     _at_most(1.5, measure)
 

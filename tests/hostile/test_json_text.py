@@ -166,7 +166,7 @@ TEXTS: dict[str, tuple[str | bytes, str]] = {
     "wrong digits": ('{"name":"\\u12G4"}', "1:11: error: no JSON: four hexadecimal digits must"),
     "comma before the end": (
         '{"a":1,}',
-        "1:8: error: no JSON: a name in double quotes is expected",
+        "1:7: error: no JSON: nothing follows this comma; remove it",
     ),
     "single quotes": ("{'a':1}", "1:2: error: no JSON: a name in double quotes is expected here"),
     "remark": ("{ // x\n}", "1:3: error: no JSON: a name in double quotes is expected here"),

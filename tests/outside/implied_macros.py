@@ -30,6 +30,7 @@ class Place(NamedTuple):
     prefix: str
     base: dict[str, int]
     width: int
+    access: str
 
 
 def load(path: Path) -> Node:
@@ -94,7 +95,12 @@ class Reader:
         self.numbers[f"REGWRIGHT_CHIP_{upper}"] = 1
         if chip.get("kind", "chip") == "chip":
             self.numbers["REGWRIGHT_CHIP"] = 1
-        place = Place(prefix + chip.get("prefix", ""), {}, int(chip.get("width", 8)))
+        place = Place(
+            prefix + chip.get("prefix", ""),
+            {},
+            int(chip.get("width", 8)),
+            chip.get("access", "read-write"),
+        )
         self.group(chip, place)
 
     def unit(self, space: str) -> int:
@@ -129,7 +135,10 @@ class Reader:
                         own = one["prefix"] + (text and text + "_")
                     here = {space: at + step for space, at in start.items()}
                     width = int(block.get("width", place.width))
-                    self.group(block, Place(place.prefix + own, here, width))
+                    self.group(
+                        block,
+                        Place(place.prefix + own, here, width, block.get("access", place.access)),
+                    )
 
     def row(self, register: Node, place: Place) -> None:
         width = int(register.get("width", place.width))
@@ -142,10 +151,11 @@ class Reader:
         for text, step in elements(register, units):
             here = self.everywhere({space: at + step for space, at in start.items()})
             name = place.prefix + register["name"] + text
-            self.register(name, width, here, self.reset(register, width))
-            self.fields(name, register)
+            way = "READ" if register.get("access", place.access) == "read-only" else "REG"
+            self.register(name, width, here, self.reset(register, width), way)
+            self.fields(name, register, way)
             if "halves" in register:
-                self.halves(name, register, place.prefix, text, here, width, step)
+                self.halves(name, register, place.prefix, text, here, width, step, way)
 
     def reset(self, register: Node, width: int) -> tuple[int, int] | None:
         if "reset" in register:
@@ -167,7 +177,7 @@ class Reader:
         return None
 
     def register(
-        self, name: str, width: int, here: dict[str, int], reset: tuple[int, int] | None
+        self, name: str, width: int, here: dict[str, int], reset: tuple[int, int] | None, way: str
     ) -> None:
         for space, at in here.items():
             self.numbers[f"{name}_{space.upper()}_ADDR"] = at
@@ -189,9 +199,9 @@ class Reader:
                 self.numbers[f"{name}_RESET_DEFINED"] = (1 << width) - 1 - reset[1]
         taken = self.pointer_width(width, here)
         if taken:
-            self.code |= {name, f"{self.upper}_REG{taken}"}
+            self.code |= {name, f"{self.upper}_{way}{taken}"}
 
-    def fields(self, name: str, register: Node) -> None:
+    def fields(self, name: str, register: Node, way: str) -> None:
         fields = list(register.get("fields", []))
         flags = str(register.get("flags", "")).split()
         fields += [
@@ -210,7 +220,7 @@ class Reader:
                 self.code |= {stem + "EXTRACT", stem + "INSERT"}
             if field.get("modifiedWriteValue") in ("oneToClear", "zeroToClear"):
                 self.code.add(stem + "TO_CLEAR")
-                if name in self.code:
+                if name in self.code and way == "REG":
                     self.code.add(stem + "CLEAR")
 
     def halves(
@@ -222,6 +232,7 @@ class Reader:
         here: dict[str, int],
         width: int,
         step: int,
+        way: str,
     ) -> None:
         halves, half = register["halves"], width // 2
         reset = self.reset(register, width)
@@ -234,7 +245,7 @@ class Reader:
                 own = self.everywhere({space: at + step for space, at in printed.items()})
             ones = (1 << half) - 1
             part = reset and (reset[0] >> shift & ones, reset[1] >> shift & ones)
-            self.register(prefix + halves[side]["name"] + text, half, own, part)
+            self.register(prefix + halves[side]["name"] + text, half, own, part, way)
         if all(prefix + halves[side]["name"] + text in self.code for side in ("low", "high")):
             self.code |= {f"{name}_READ_INTO"} if "readFirst" in halves else set()
             self.code |= {f"{name}_WRITE"} if "writeFirst" in halves else set()

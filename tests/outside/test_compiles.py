@@ -56,7 +56,7 @@ def uses_of(item: Emitted, folder: Path) -> str:
         name, _, parameters = macro.partition("(")
         if macro in before or not body or re.fullmatch(r"0x\w+|\d+U", body):
             continue
-        if re.search(r"_REG\d+\(", macro):
+        if re.search(r"_(REG|READ)\d+\(", macro):
             continue
         text = {
             "value)": f"b = {name}(a);",

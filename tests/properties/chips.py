@@ -14,6 +14,7 @@ from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 
 from regwright.format.shape import PREFIX, definition, shapes
+from regwright.rules.all import RULES
 
 Tree = dict[str, Any]
 
@@ -97,12 +98,20 @@ def _comments() -> st.SearchStrategy[str]:
     return st.lists(part, min_size=1, max_size=3).map(" ".join)
 
 
+def _rule_names() -> st.SearchStrategy[str]:
+    """Rules that there are, and names of that form that none has."""
+    words = st.lists(_text("abxyz", 4), min_size=1, max_size=3).map("-".join)
+    known = st.sampled_from([rule.name for rule in RULES])
+    return _one_of_length(st.one_of(known, words), "z-" * 23 + "zz")
+
+
 @cache
 def _plain() -> dict[str, st.SearchStrategy[Any]]:
     """Return what each definition of a plain value allows, by its name in the schema."""
     return {
         "identifier": _identifiers(LETTERS, WORDS, 48),
         "spaceName": _identifiers("abz", "abz09_", 24),
+        "ruleName": _rule_names(),
         "macroName": _identifiers(LETTERS + "_", WORDS, 80),
         "prefix": st.one_of(st.just(""), _identifiers(LETTERS + "_", WORDS, 48)),
         "name": _one_of_length(_text(TEXT, 8), "𝄞" * 80),

@@ -82,6 +82,7 @@ FRAMES = {
         **ROOT,
         "registers": [{"name": "R", "reserved": [{"bits": "1", **item}]}],
     },
+    "silence": lambda item: {**ROOT, "silences": [{**SILENCE, **item}]},
 }
 SPACE = {"name": "d", "size": "0x9"}
 ROOT: Tree = {"format": 1, "name": "a", "spaces": [SPACE]}
@@ -91,6 +92,7 @@ WINDOW = {"from": "d", "into": "d", "offset": "0", **SPAN}
 HALVES = {"low": {"name": "L"}, "high": {"name": "H"}}
 FIELD = {"name": "F", "bits": "1"}
 VALUE = {"name": "V", "value": "1"}
+SILENCE = {"rule": "page-missing", "reason": "r"}
 
 
 def test_every_kind_of_object_has_a_frame() -> None:
@@ -162,6 +164,7 @@ def test_both_count_alike(kind: str, key: str, most: int) -> None:
         "fields": FIELD,
         "reserved": {"bits": "1"},
         "values": VALUE,
+        "silences": SILENCE,
     }[key]
     assert verdicts(FRAMES[kind]({key: [item] * most})) == (True, True)
     assert verdicts(FRAMES[kind]({key: [item] * (most + 1)})) == (False, False)

@@ -16,7 +16,7 @@ from regwright import __version__
 from regwright.cli.exits import COULD_NOT_RUN, INTERRUPTED
 
 #: The commands, in the order in which help lists them; each is the function of its name.
-COMMANDS = ("new", "check", "emit", "convert", "completion")
+COMMANDS = ("new", "check", "emit", "rules", "convert", "completion")
 
 
 class CommandGroup(click.Group):

@@ -15,6 +15,7 @@ from regwright.cli.terminal import complain, count, print_findings, progress
 
 if TYPE_CHECKING:
     from regwright.pipeline import Checked
+    from regwright.rules.settings import Settings
     from regwright.write.files import Pending
 
 
@@ -65,11 +66,12 @@ def command(
     alone. Exits with 0 when all is written or current, 1 on findings or differences, 2 when
     something could not be read or written.
     """
+    from regwright.cli.config import BadConfig, settings
     from regwright.render.templates import SHIPPED, TemplateProblem
     from regwright.write.files import CannotWrite
 
     try:
-        checked = _check_all(descriptions, prefix)
+        checked = _check_all(descriptions, prefix, settings())
         if any(item.has_errors for item in checked):
             _refuse(checked)
         names = list(templates) or list(SHIPPED)
@@ -80,17 +82,20 @@ def command(
         if depfile is not None:
             files.append(_depfile(depfile, files, [item.source.name for item in checked], names))
         _write(files)
+    except BadConfig as problem:
+        click.echo(str(problem), err=True)
+        sys.exit(COULD_NOT_RUN)
     except (CannotRead, CannotWrite, TemplateProblem) as problem:
         complain(str(problem))
         sys.exit(COULD_NOT_RUN)
 
 
-def _check_all(descriptions: tuple[str, ...], prefix: str) -> list[Checked]:
+def _check_all(descriptions: tuple[str, ...], prefix: str, settings: Settings) -> list[Checked]:
     """Check every description. Raises :class:`CannotRead`, also when two describe one chip."""
     from regwright.pipeline import check
 
     paths = expand(descriptions)
-    results = (check(load(path), prefix) for path in paths)
+    results = (check(load(path), prefix, settings) for path in paths)
     checked = list(progress(results, len(paths)))
     seen: dict[str, str] = {}
     for item in checked:
@@ -114,12 +119,14 @@ def _refuse(checked: list[Checked]) -> None:
 
 
 def _render_all(checked: list[Checked], templates: list[str], folder: Path) -> list[Pending]:
+    from regwright.model.finding import NOTE
     from regwright.pipeline import emit
     from regwright.write.files import pending
 
     files = []
     for item in checked:
-        print_findings(item.findings, err=True)
+        grave = [found for found in item.findings if found.finding.level != NOTE]
+        print_findings(grave, err=True)
         files += [pending(folder, name, text) for name, text in emit(item, templates)]
     return files
 

@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import stat
+import sys
 from pathlib import Path
 
 from regwright.read.source import SIZE_LIMIT, Source, spelling_of
 
 ENDINGS = (".json", ".xml")
+#: The path that stands for standard input, and what messages call it.
+STDIN = "-"
+STDIN_NAME = "<stdin>"
 _LONGEST_SHOWN = 200
 
 
@@ -44,7 +48,9 @@ def _inside(folder: Path) -> list[str]:
 
 
 def _cannot_read(path: str, problem: Exception) -> CannotRead:
-    reason = problem.strerror if isinstance(problem, OSError) else problem
+    reason: str | None = "a path cannot hold a zero byte"
+    if isinstance(problem, OSError):
+        reason = problem.strerror
     shown = path if len(path) <= _LONGEST_SHOWN else f"{path[:_LONGEST_SHOWN]}…"
     return CannotRead(f"{shown!r}: cannot be read: {reason}")
 
@@ -67,3 +73,19 @@ def load(path: str) -> Source:
     except (OSError, ValueError) as problem:
         raise _cannot_read(path, problem) from None
     return Source(path, data, spelling_of(path, data))
+
+
+def load_stdin(spelling: str | None) -> Source:
+    """Return the description that standard input holds, in ``spelling`` or the one it looks like.
+
+    Raises :class:`CannotRead` when it is closed, too large or unreadable.
+    """
+    try:
+        if sys.stdin is None:
+            raise CannotRead(f"{STDIN_NAME}: standard input is closed")
+        data = sys.stdin.buffer.read(SIZE_LIMIT + 1)
+    except OSError as problem:
+        raise CannotRead(f"{STDIN_NAME}: cannot be read: {problem.strerror}") from None
+    if len(data) > SIZE_LIMIT:
+        raise CannotRead(f"{STDIN_NAME}: is larger than {SIZE_LIMIT >> 20} MiB; no description is")
+    return Source(STDIN_NAME, data, spelling or spelling_of(STDIN_NAME, data))

@@ -44,10 +44,14 @@ class RegisterMacros(NamedTuple):
 
 
 class ChipMacros(NamedTuple):
-    """The macros of a whole chip; ``frame`` names those that the header's frame defines."""
+    """The macros of a whole chip; ``frame`` names those that the header's frame defines.
+
+    ``widths`` are those of the accesses to registers, ``read_widths`` to read-only ones.
+    """
 
     frame: list[str]
     widths: list[int]
+    read_widths: list[int]
     registers: list[RegisterMacros]
 
 
@@ -144,15 +148,22 @@ def register_macros(
     code: list[Macro] = []
     if access is not None and space is not None:
         place = f"{placed.name}_{space.name.upper()}_ADDR"
-        code.append((placed.name, f"{resolved.chip.name.upper()}_REG{access}({place})"))
+        way = "READ" if is_read_only(placed) else "REG"
+        code.append((placed.name, f"{resolved.chip.name.upper()}_{way}{access}({place})"))
     if halves and all(_access(half, space) is not None for half in halves):
         code += _halves_code(placed, *halves)
     others = leaving_alone(placed.facts)
+    writable = not is_read_only(placed)
     fields = [
-        _field_macros(placed, item, others, is_lvalue=access is not None)
+        _field_macros(placed, item, others, is_lvalue=access is not None and writable)
         for item in placed.facts.fields
     ]
     return RegisterMacros(placed, access, _register_numbers(placed, resolved), code, fields)
+
+
+def is_read_only(placed: Placed) -> bool:
+    """Tell whether C should refuse to write the register."""
+    return placed.facts.access == "read-only"
 
 
 def _with_halves(registers: tuple[Placed, ...]) -> Iterator[tuple[Placed, tuple[Placed, ...]]]:
@@ -167,10 +178,13 @@ def chip_macros(resolved: ResolvedChip) -> ChipMacros:
         register_macros(placed, resolved, halves)
         for placed, halves in _with_halves(resolved.registers)
     ]
-    widths = sorted({item.access for item in registers if item.access is not None})
+    reached = [item for item in registers if item.access is not None]
+    read_widths = sorted({item.access or 0 for item in reached if is_read_only(item.placed)})
+    widths = sorted({item.access or 0 for item in reached if not is_read_only(item.placed)})
     upper = resolved.chip.name.upper()
     frame = [f"{upper}_H", f"REGWRIGHT_CHIP_{upper}"]
     if resolved.chip.kind == "chip":
         frame.append("REGWRIGHT_CHIP")
     frame += [f"{upper}_REG{width}" for width in widths]
-    return ChipMacros(frame, widths, registers)
+    frame += [f"{upper}_READ{width}" for width in read_widths]
+    return ChipMacros(frame, widths, read_widths, registers)

@@ -128,6 +128,15 @@ class Condition(NamedTuple):
     value: int
 
 
+class Silence(NamedTuple):
+    """A rule that is to be silent about the node at ``within``, and why."""
+
+    rule: str
+    reason: str
+    within: Origin
+    origin: Origin
+
+
 class Half(NamedTuple):
     """One half of a wide register, with an address when the document prints one."""
 
@@ -179,6 +188,7 @@ class Register(NamedTuple):
     fields: tuple[Field, ...] = ()
     reserved: tuple[Reserved, ...] = ()
     flags: int | None = None  # how many entries its summary row has, named or not
+    silences: tuple[Silence, ...] = ()
     origin: Origin = None
 
 
@@ -210,6 +220,7 @@ class Block(NamedTuple):
     instances: tuple[Instance, ...] = ()
     registers: tuple[Register, ...] = ()
     blocks: tuple["Block", ...] = ()
+    silences: tuple[Silence, ...] = ()
     origin: Origin = None
 
 
@@ -231,6 +242,7 @@ class Chip(NamedTuple):
     windows: tuple[Window, ...] = ()
     registers: tuple[Register, ...] = ()
     blocks: tuple[Block, ...] = ()
+    silences: tuple[Silence, ...] = ()
     origin: Origin = None
 
 

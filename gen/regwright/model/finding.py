@@ -9,6 +9,14 @@ from regwright.model.origin import Origin
 ERROR = "error"
 WARNING = "warning"
 NOTE = "note"
+#: The levels, the gravest first.
+LEVELS = (ERROR, WARNING, NOTE)
+
+#: What a finding speaks of, and its repair takes the place of: a value without its quotes, the
+#: name of a property or element, or a value as its spelling writes it, quotes and all.
+VALUE = "value"
+NAME = "name"
+LITERAL = "literal"
 
 
 class Finding(NamedTuple):
@@ -24,6 +32,10 @@ class Finding(NamedTuple):
     #: A place that the reader knew outright (line and column, both from 1), for text that has no
     #: structure to speak of.
     at: tuple[int, int] | None = None
+    #: What should stand there instead, when that is certain: in place of the word that starts
+    #: with ``word``, or of the whole ``part``.
+    repair: str | None = None
+    part: str = VALUE
 
 
 class Place(NamedTuple):

@@ -14,7 +14,7 @@ from regwright.model.chip import (
 )
 from regwright.model.finding import ERROR, Finding
 from regwright.model.origin import Origin
-from regwright.read.build_register import Tree, build_array, build_register
+from regwright.read.build_register import Tree, build_array, build_register, build_silences
 from regwright.read.numbers import addresses, number
 
 #: Blocks within blocks, counted from the chip.
@@ -64,6 +64,7 @@ def build_chip(tree: Tree) -> Chip:
             _block(item, (None, "blocks", index), first, 1)
             for index, item in enumerate(get("blocks", ()))
         ),
+        silences=build_silences(tree, None),
     )
 
 
@@ -146,5 +147,6 @@ def _block(tree: Tree, origin: Origin, space: str, depth: int) -> Block:
             _block(item, (origin, "blocks", index), space, depth + 1)
             for index, item in enumerate(get("blocks", ()))
         ),
+        silences=build_silences(tree, origin),
         origin=origin,
     )

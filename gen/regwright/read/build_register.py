@@ -14,6 +14,7 @@ from regwright.model.chip import (
     NamedValue,
     Register,
     Reserved,
+    Silence,
 )
 from regwright.model.origin import Origin
 from regwright.read.numbers import addresses, bit_ranges, conditions, number, reset
@@ -55,7 +56,16 @@ def build_register(tree: Tree, origin: Origin, space: str) -> Register:
             for index, item in enumerate(get("reserved", ()))
         ),
         len(tree["flags"].split()) if "flags" in tree else None,
+        build_silences(tree, origin) if "silences" in tree else (),
         origin,
+    )
+
+
+def build_silences(tree: Tree, origin: Origin) -> tuple[Silence, ...]:
+    """Return what ``tree``, the node at ``origin``, wants to be silent."""
+    return tuple(
+        Silence(item["rule"], item["reason"], origin, (origin, "silences", index))
+        for index, item in enumerate(tree.get("silences", ()))
     )
 
 

@@ -13,8 +13,9 @@ from itertools import islice
 from typing import TYPE_CHECKING, Any
 
 from regwright.format.shape import schema
-from regwright.model.finding import ERROR, Finding
+from regwright.model.finding import ERROR, NAME, VALUE, Finding
 from regwright.model.origin import from_steps
+from regwright.read.certain import only_near, repair_of
 from regwright.read.hints import hint, nearest
 from regwright.read.source import Source
 
@@ -78,9 +79,10 @@ def _findings(error: SchemaError, source: Source) -> Iterator[Finding]:
     path = list(error.absolute_path)
     if error.validator == "additionalProperties":
         for name in sorted(set(error.instance) - set(error.schema["properties"])):
-            message = _unknown(name, error.schema, source.spelling)
-            at = source.place_of_name([*path, name])
-            yield Finding(RULE, ERROR, message, from_steps([*path, name]), at=at)
+            repair = _meant_name(name, error, source.spelling)
+            message = _unknown(name, error.schema, source.spelling, repair)
+            origin = from_steps([*path, name])
+            yield Finding(RULE, ERROR, message, origin, repair=repair, part=NAME)
     elif error.validator == "required":
         # jsonschema reports each missing name by itself: its message starts with that name
         missing = [name for name in error.validator_value if name not in error.instance]
@@ -90,7 +92,9 @@ def _findings(error: SchemaError, source: Source) -> Iterator[Finding]:
         message = f"{spelled} is missing: {_phrase(specification['description'])}"
         yield Finding(RULE, ERROR, message, from_steps(path))
     else:
-        yield Finding(RULE, ERROR, _wrong_value(error, path, source.spelling), from_steps(path))
+        message = _wrong_value(error, path, source.spelling)
+        repair, part = repair_of(error.instance, error.schema, source.spelling) or (None, VALUE)
+        yield Finding(RULE, ERROR, message, from_steps(path), repair=repair, part=part)
 
 
 def _phrase(sentence: str) -> str:
@@ -107,14 +111,33 @@ def _spelled(name: str, specification: dict[str, Any], spelling: str) -> str:
     return f"the attribute {name!r}"
 
 
-def _unknown(name: str, specification: dict[str, Any], spelling: str) -> str:
-    """Say that a name is unknown, with the known one that looks most like it."""
+def _known(specification: dict[str, Any], spelling: str) -> list[str]:
+    """Return the names that an object may have, or an element as attributes."""
     properties: dict[str, dict[str, Any]] = specification["properties"]
-    if spelling == "xml":
-        known = [key for key, value in properties.items() if not {"x-element", "x-xml"} & {*value}]
-    else:
-        known = list(properties)
-    near = nearest(name, known)
+    if spelling == "json":
+        return list(properties)
+    return [key for key, value in properties.items() if not {"x-element", "x-xml"} & {*value}]
+
+
+def _meant_name(name: str, error: SchemaError, spelling: str) -> str | None:
+    """Return the name that an unknown one certainly stands for, unless it is taken already."""
+    meant = only_near(name, _known(error.schema, spelling))
+    rivals = [other for other in error.instance if other != name]
+    if meant is None or meant in rivals:
+        return None
+    known = error.schema["properties"]
+    if any(only_near(other, [meant]) for other in rivals if other not in known):
+        return None
+    kind = known[meant].get("type")
+    value = error.instance[name]
+    is_alike = isinstance(value, list) == (kind == "array")
+    return meant if is_alike else None
+
+
+def _unknown(name: str, specification: dict[str, Any], spelling: str, repair: str | None) -> str:
+    """Say that a name is unknown, with the known one that looks most like it."""
+    known = _known(specification, spelling)
+    near = repair or nearest(name, known)
     advice = f"did you mean {near!r}?" if near else f"known are {', '.join(known)}"
     return f"{_shown(name)} is unknown here ({_phrase(specification['description'])}); {advice}"
 

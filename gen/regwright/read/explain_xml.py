@@ -12,7 +12,8 @@ from typing import Any, NamedTuple
 from xml.parsers import expat
 
 from regwright.format.shape import Child, Shape, shapes
-from regwright.model.finding import ERROR, Finding
+from regwright.model.finding import ERROR, NAME, Finding
+from regwright.read.certain import only_near
 from regwright.read.explain import MOST, RULE, explain
 from regwright.read.hints import nearest
 from regwright.read.source import Source
@@ -46,6 +47,7 @@ class _Frame(NamedTuple):
     seen: list[Child]  # the latest, in the order of the format, of the elements within it
     text: list[str] | None  # what stands in an element that holds text
     strays: list[str]  # text that does not belong
+    misspelt: dict[int, Child]  # the findings on elements within it, and what is meant
 
 
 class _Outline:
@@ -96,38 +98,38 @@ class _Outline:
             self._complain(f"<{tag}> has no place in <{around.tag}>, which holds text only")
         child = around.shape.children.get(tag) if around.shape else None
         if around.shape and child is None:
-            self._complain(_unknown_element(tag, around.tag, around.shape))
+            self._complain_of_element(tag, around, around.shape)
         self._stack.append(self._within(around, child, tag, attributes))
 
     def _root(self, tag: str, attributes: dict[str, str]) -> _Frame:
         shape = shapes()["chip"]
         if tag != "chip":
             self._complain(f"the outermost element is <{tag}>; it must be <chip>")
-            return _Frame(tag, None, {}, [], None, [])
+            return _frame(tag, None, {})
         self.tree = self._attributes(tag, attributes, shape)
-        return _Frame(tag, shape, self.tree, [], None, [])
+        return _frame(tag, shape, self.tree)
 
     def _within(
         self, around: _Frame, child: Child | None, tag: str, attributes: dict[str, str]
     ) -> _Frame:
         if child is None or around.shape is None:
-            return _Frame(tag, None, {}, [], None, [])
+            return _frame(tag, None, {})
         self._check_order(around, around.shape, child)
         if not child.many and child.property in around.tree:
             self._complain(f"<{tag}> stands in <{around.tag}> twice; keep one of them")
-            return _Frame(tag, None, {}, [], None, [])
+            return _frame(tag, None, {})
         if child.shape is None:
             for name in attributes:
                 self._complain(f"<{tag}> has no attributes; remove {name!r}", attribute=name)
             around.tree[child.property] = ""
-            return _Frame(tag, None, {}, [], [], [])
+            return _frame(tag, None, {}, [])
         shape = shapes()[child.shape]
         tree = self._attributes(tag, attributes, shape)
         if child.many:
             around.tree.setdefault(child.property, []).append(tree)
         else:
             around.tree[child.property] = tree
-        return _Frame(tag, shape, tree, [], None, [])
+        return _frame(tag, shape, tree)
 
     def _check_order(self, around: _Frame, shape: Shape, child: Child) -> None:
         order = list(shape.children.values())
@@ -159,8 +161,28 @@ class _Outline:
                 self._complain(message, attribute=name)
         return tree
 
+    def _complain_of_element(self, tag: str, around: _Frame, shape: Shape) -> None:
+        """Complain of an element that the format does not have there."""
+        number = len(self.findings)
+        meant = only_near(tag, shape.children)
+        is_other_thing = tag in shape.attributes or tag in shape.by_property
+        if meant and not is_other_thing and number < MOST:
+            around.misspelt[number] = shape.children[meant]
+        self._complain(_unknown_element(tag, around.tag, shape, meant))
+
+    def _repair_elements(self, frame: _Frame) -> None:
+        """Add what misspelt elements within ``frame`` are to be called, where that is free."""
+        for number, child in frame.misspelt.items():
+            is_taken = (
+                child.property in frame.tree or list(frame.misspelt.values()).count(child) > 1
+            )
+            if child.many or not is_taken:
+                finding = self.findings[number]
+                self.findings[number] = finding._replace(repair=child.element, part=NAME)
+
     def _end(self, _tag: str) -> None:
         frame = self._stack.pop()
+        self._repair_elements(frame)
         if frame.text is not None:
             around = self._stack[-1]
             if around.shape is not None:
@@ -185,7 +207,13 @@ class _Outline:
         self._complain(what, skipped=len(text) - len(text.lstrip(_WHITE)))
 
 
-def _unknown_element(tag: str, around: str, shape: Shape) -> str:
+def _frame(
+    tag: str, shape: Shape | None, tree: dict[str, Any], text: list[str] | None = None
+) -> _Frame:
+    return _Frame(tag, shape, tree, [], text, [], {})
+
+
+def _unknown_element(tag: str, around: str, shape: Shape, meant: str | None) -> str:
     if tag in shape.attributes:
         return f'{tag!r} is no element; write it as an attribute: <{around} {tag}="…">'
     if tag in shape.by_property:
@@ -193,7 +221,7 @@ def _unknown_element(tag: str, around: str, shape: Shape) -> str:
         return f"<{tag}> is unknown in <{around}>; write each as <{element}>"
     if not shape.children:
         return f"<{tag}> is unknown in <{around}>, which has attributes only"
-    near = nearest(tag, shape.children)
+    near = meant or nearest(tag, shape.children)
     known = ", ".join(f"<{name}>" for name in shape.children)
     hint = f"did you mean <{near}>?" if near else f"known are {known}"
     return f"<{tag}> is unknown in <{around}>; {hint}"

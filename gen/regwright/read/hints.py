@@ -61,7 +61,8 @@ def hint(value: Any, specification: dict[str, Any]) -> str:
     elif "0d" in str(specification.get("pattern", "")):
         found = _base_hint(text, str(value))
     elif specification == definition("bits"):
-        found = _bits_hint(text)
+        bits = bits_meant(text)
+        found = f". Was {bits} meant?" if bits else ""
     return found
 
 
@@ -129,12 +130,12 @@ def _meant_number(text: str) -> list[str]:
 _RANGE = r"[0-9]{1,2}(?::[0-9]{1,2})?"
 
 
-def _bits_hint(text: str) -> str:
-    """Add how a range of bits is written, for those who write it in another way."""
+def bits_meant(text: str) -> str | None:
+    """Return how a range of bits is written, for those who write it in another way."""
     bare = re.sub(r"^([\[(<]|[bB]its? ?)|[\])>]$|\s", "", text).replace(";", ",")
     ends = re.fullmatch(r"([0-9]{1,2})(?:\.{2,3}|-|\u2013|to)([0-9]{1,2})", bare)
     if ends:
         low, high = sorted((int(ends[1]), int(ends[2])))
         bare = f"{high}:{low}"
     is_right = re.fullmatch(f"{_RANGE}(?:,{_RANGE})*", bare)
-    return f". Was {bare} meant?" if is_right and bare != text else ""
+    return bare if is_right and bare != text else None

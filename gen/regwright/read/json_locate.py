@@ -58,6 +58,7 @@ class JsonLocator:
 
     def __init__(self, text: str) -> None:
         """Index ``text``, which must be well formed."""
+        self._text = text
         self._root = _Node(0, 0)
         stack: list[tuple[_Node, bool]] = []
         name: str = ""
@@ -96,6 +97,12 @@ class JsonLocator:
         """Return where the value at ``path`` starts and ends, or ``None`` when it is not there."""
         node, found = self._find(path)
         return (node.start, node.end) if found else None
+
+    def name_spans(self, offset: int) -> list[tuple[int, int]]:
+        """Return where the name whose quote stands at ``offset`` starts and ends, without it."""
+        match = _TOKEN.match(self._text, offset)
+        is_name = match is not None and match[0].startswith('"')
+        return [(match.start() + 1, match.end() - 1)] if match and is_name else []
 
     def name_offset(self, path: list[str | int]) -> int:
         """Return where the name of the property at ``path`` stands."""

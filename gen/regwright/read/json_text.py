@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any, NoReturn
 
-from regwright.model.finding import ERROR, Finding
+from regwright.model.finding import ERROR, LITERAL, Finding
 from regwright.read.source import Source
 
 if TYPE_CHECKING:
@@ -20,7 +20,7 @@ LONGEST_INTEGER = 18  # digits; more than any number that the format takes as a 
 DEEPEST = 64
 _NOT_BRACKETS = bytes(set(range(256)) - set(b"{}[]"))
 # possessive, and content with every first quote, so that no text makes it start over
-_BRACKET = re.compile(r'"(?:[^"\\]++|\\.)*+"?|[{}\[\]]', re.DOTALL)
+_BRACKET = r'(?s)"(?:[^"\\]++|\\.)*+"?|[{}\[\]]'
 
 #: What ``json`` says that needs more words, or other ones.
 _IN_OTHER_WORDS = {
@@ -33,7 +33,8 @@ _IN_OTHER_WORDS = {
     "Invalid \\uXXXX escape": "four hexadecimal digits must follow \\u",
     "Expecting property name enclosed in double quotes": "a name in double quotes is expected here",
 }
-_OTHER_NUMBER = re.compile(r"(?<![0-9.])0[xXbBdD][0-9A-Za-z_]+|0[0-9]+")
+_BASED_NUMBER = r"0[xX][0-9A-Fa-f]{1,16}|0[bB][01]{1,64}|0[dD][0-9]{1,19}"
+_OTHER_NUMBER = r"(?<![0-9.])0[xXbBdD][0-9A-Za-z_]+|0[0-9]+"
 
 
 class NotRead(Exception):
@@ -140,7 +141,7 @@ def _refuse_depth(source: Source) -> None:
         return
     # nested too deeply, or not well formed, or there are brackets within texts: count one by one
     depth = 0
-    for match in _BRACKET.finditer(source.text):
+    for match in re.finditer(_BRACKET, source.text):
         if match[0] in "{[":
             depth += 1
         elif match[0] in "}]":
@@ -150,17 +151,36 @@ def _refuse_depth(source: Source) -> None:
             raise NotRead([syntax_error(RULE, too_deep("objects and lists"), line, column)])
 
 
+def _comma_before_the_end(problem: json.JSONDecodeError) -> int | None:
+    """Return where a comma stands that nothing follows; newer Pythons name its place, older not."""
+    text = problem.doc
+    if problem.msg.startswith("Illegal trailing comma"):
+        return problem.pos
+    before = text[: problem.pos].rstrip()
+    return len(before) - 1 if text[problem.pos :][:1] in "}]" and before[-1:] == "," else None
+
+
 def _refuse(problem: json.JSONDecodeError) -> NoReturn:
+    comma = _comma_before_the_end(problem)
+    if comma is not None:
+        message = "no JSON: nothing follows this comma; remove it"
+        line = problem.doc.count("\n", 0, comma) + 1
+        column = comma - problem.doc.rfind("\n", 0, comma)
+        finding = syntax_error(RULE, message, line, column)
+        raise NotRead([finding._replace(repair="", part=LITERAL)]) from None
     message = problem.msg[0].lower() + problem.msg[1:]
     message = _IN_OTHER_WORDS.get(problem.msg.rstrip(": "), message)
     column = problem.colno
-    number = _OTHER_NUMBER.match(problem.doc, problem.pos - 1) if problem.pos else None
+    number = re.compile(_OTHER_NUMBER).match(problem.doc, problem.pos - 1) if problem.pos else None
     if number:
         column -= 1
         message = f'a number that says its base is a text here; write "{number[0][:40]}"'
         if number[0].isdigit():
             message = 'a number does not start with 0; write the base too, as in "0x1F"'
     finding = syntax_error(RULE, f"no JSON: {message}", problem.lineno, column)
+    if number and re.fullmatch(_BASED_NUMBER, number[0]):
+        spelled = number[0][:2].lower() + number[0][2:]
+        finding = finding._replace(repair=f'"{spelled}"', part=LITERAL)
     raise NotRead([finding]) from None
 
 

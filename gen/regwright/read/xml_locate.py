@@ -30,6 +30,7 @@ class XmlLocator:
         self._text = text
         self._root = _Element(0)
         self._stack: list[_Element] = []
+        self._ends: dict[int, int] = {}
         self._parser = expat.ParserCreate("utf-8")
         self._parser.StartElementHandler = self._start
         self._parser.EndElementHandler = self._end
@@ -50,7 +51,7 @@ class XmlLocator:
         self._stack.append(element)
 
     def _end(self, _tag: str) -> None:
-        self._stack.pop()
+        self._ends[self._stack.pop().start] = self._parser.CurrentByteIndex
 
     def _character(self, byte: int) -> int:
         if self._is_ascii:
@@ -97,6 +98,21 @@ class XmlLocator:
         """Return where the attribute value or element at ``path`` starts, or the nearest one."""
         span = self.span(path)
         return span[0] if span else self._character(self._find(path)[0].start)
+
+    def name_spans(self, offset: int) -> list[tuple[int, int]]:
+        """Return where the name of the attribute or of the tags of the element starts and ends."""
+        is_element = self._text.startswith("<", offset)
+        match = _NAME.match(self._text, offset) if is_element else None
+        if match is None:
+            name = _ATTRIBUTE.match(self._text, offset)
+            return [name.span(1)] if name else []
+        tag = match[0].removeprefix("<")
+        spans = [(match.start() + 1, match.end())]
+        end = self._ends.get(len(self._text[:offset].encode("utf-8")))
+        if end is not None and self._data.startswith(b"</" + tag.encode("utf-8"), end):
+            start = self._character(end) + 2
+            spans.append((start, start + len(tag)))
+        return spans
 
     def name_offset(self, path: list[str | int]) -> int:
         """Return where the name of the attribute at ``path`` stands, or the nearest element."""

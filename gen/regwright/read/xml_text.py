@@ -21,7 +21,8 @@ RULE = "xml-syntax"
 SCHEMA_LOCATION = "{http://www.w3.org/2001/XMLSchema-instance}noNamespaceSchemaLocation"
 _PROLOG = r"(?s)\ufeff?(?:\s+|<\?.*?\?>|<!--.*?-->)*"
 _LOCATION = r"[!-~]{1,200}"
-_ENCODING = re.compile(rb"""(?:\xef\xbb\xbf)?<\?xml\s[^>]*?\bencoding\s*=\s*["']([^"'>]*)["']""")
+_USUAL = b'<?xml version="1.0" encoding="UTF-8"?>'
+_ENCODING = rb"""(?:\xef\xbb\xbf)?<\?xml\s[^>]*?\bencoding\s*=\s*["']([^"'>]*)["']"""
 _READ = ("utf-8", "us-ascii", "ascii")
 
 #: The beginnings of what libxml2 says that is no advice, and what to say instead.
@@ -71,7 +72,9 @@ def _in_other_words(message: str) -> str:
 
 def _refuse_encoding(source: Source) -> None:
     """Refuse a declared encoding in which these bytes would mean another text."""
-    declared = _ENCODING.match(source.data)
+    if source.data.startswith(_USUAL):
+        return
+    declared = re.match(_ENCODING, source.data)
     if declared is None:
         return
     encoding = declared[1].decode("utf-8")

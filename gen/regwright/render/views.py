@@ -93,6 +93,7 @@ class ChipView(NamedTuple):
     notes: list[str]
     source: str
     widths: list[int]
+    read_widths: list[int]
     registers: list[RegisterView]
 
 
@@ -181,9 +182,9 @@ def _cautions(item: RegisterMacros) -> list[str]:
         found.append(f"Reading has an effect: {READ_EFFECTS[facts.register.read_action]}.")
     halves = facts.register.halves
     if halves and (halves.read_first or halves.write_first):
-        order = f"read {halves.read_first or 'either'} half first"
-        order += f", write {halves.write_first or 'either'} half first"
-        shared = f", both through {comment(halves.temporary)}" if halves.temporary else ""
+        verbs = (("read", halves.read_first), ("write", halves.write_first))
+        order = ", ".join(f"{verb} the {half} half first" for verb, half in verbs if half)
+        shared = f"; they share {comment(halves.temporary)}" if halves.temporary else ""
         found.append(f"Access the halves in order: {order}{shared}.")
         if halves.write_first:
             found.append("WRITE uses its argument twice: give it a variable, not a register.")
@@ -192,8 +193,31 @@ def _cautions(item: RegisterMacros) -> list[str]:
             wanted = {"preserve": "as it was read"}.get(reserved.reserved.write)
             mask = shown(reserved.mask, digits_of(facts.width))
             found.append(f"Reserved bits {mask}: write {wanted or reserved.reserved.write}.")
+    found += _flag_cautions(item)
     if item.access is None and placed.addresses:
         found.append("No volatile lvalue: C pointers do not reach it in one access.")
+    elif facts.byte_order == "big" and placed.units > 1:
+        found.append("Its high end comes first; one wide access has the bytes in the CPU's order.")
+    return found
+
+
+def _flag_cautions(item: RegisterMacros) -> list[str]:
+    """Return what is easily done wrong with flags that a write or a read clears."""
+    facts = item.placed.facts
+    fields = facts.fields
+    flags = [i.field.name for i in fields if i.field.modified_write_value == "oneToClear"]
+    zero_flags = [i.field.name for i in fields if i.field.modified_write_value == "zeroToClear"]
+    found = []
+    if flags and len(fields) > 1 and facts.access == "read-write":
+        names = comment(", ".join(flags))
+        found.append(f"|= and INSERT of a value read here clear {names}; use CLEAR for one flag.")
+    if zero_flags and len(fields) > 1:
+        names = comment(", ".join(zero_flags))
+        found.append(f"&= of another field may clear {names}; use CLEAR for one flag.")
+    read_cleared = [i.field.name for i in fields if i.field.read_action]
+    if read_cleared and (flags or zero_flags):
+        names = comment(", ".join(read_cleared))
+        found.append(f"CLEAR reads the register when it has plain bits, which acts on {names}.")
     return found
 
 
@@ -242,5 +266,6 @@ def chip_view(data: Input) -> ChipView:
         [comment(line) for line in (chip.notes or "").splitlines()],
         comment(data.source),
         data.macros.widths,
+        data.macros.read_widths,
         [register_view(item) for item in data.macros.registers],
     )

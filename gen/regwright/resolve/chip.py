@@ -30,6 +30,7 @@ class Placed(NamedTuple):
     ``name`` carries every prefix and index; ``units`` is how many units it takes in its first
     space; ``single_bit`` is ``None`` on a chip without single-bit instructions; ``terms`` add up to
     the address in its first space (base, offset, row), if that does not follow through a window;
+    ``within`` is where the instance or block stands that put it here, ``None`` for none;
     ``whole`` is the name of the wide register of which this is the half ``half``. The halves of a
     register follow it directly, the low one first.
     """
@@ -41,6 +42,7 @@ class Placed(NamedTuple):
     single_bit: bool | None
     block: str
     terms: tuple[int, ...] = ()
+    within: Origin = None
     half: str = ""
     whole: str = ""
 
@@ -77,10 +79,25 @@ def resolve(chip: Chip, prefix: str = "") -> ResolvedChip:
     placer = _Placer(chip, spaces)
     defaults = Defaults(chip.width, chip.access, chip.byte_order)
     start = prefix + chip.prefix
-    placer.place_registers(chip.registers, start, (), defaults, "")
+    spot = _Spot(start, (), defaults)
+    placer.place_registers(chip.registers, spot)
     for block in chip.blocks:
-        placer.place_block(block, start, (), defaults, "")
+        placer.place_block(block, spot)
     return ResolvedChip(chip, start, tuple(placer.registers), spaces)
+
+
+class _Spot(NamedTuple):
+    """What the registers of a block inherit from where it stands.
+
+    ``base`` is what offsets count from, ``path`` the names of the blocks around them, ``within``
+    the innermost instance or block.
+    """
+
+    prefix: str
+    base: tuple[GivenAddress, ...]
+    defaults: Defaults
+    path: str = ""
+    within: Origin = None
 
 
 class _Terms(NamedTuple):
@@ -116,15 +133,9 @@ class _Placer:
         self.registers: list[Placed] = []
         self._has_single_bit = any(window.single_bit for window in chip.windows)
 
-    def place_block(
-        self,
-        block: Block,
-        prefix: str,
-        base: tuple[GivenAddress, ...],
-        defaults: Defaults,
-        path: str,
-    ) -> None:
+    def place_block(self, block: Block, around: _Spot) -> None:
         """Place every register of ``block``, in each of its instances and rows."""
+        defaults, base = around.defaults, around.base
         if block.width or block.access:
             defaults = Defaults(
                 block.width or defaults.width, block.access or defaults.access, defaults.byte_order
@@ -141,38 +152,32 @@ class _Placer:
                 own = instance.name + number + "_"
                 if instance.prefix is not None:
                     own = instance.prefix + (number + "_" if number else "")
-                name = f"{path}{instance.name}{number}"
-                self.place_registers(block.registers, prefix + own, here, defaults, name)
+                path = f"{around.path}.{instance.name}{number}".lstrip(".")
+                spot = _Spot(around.prefix + own, here, defaults, path, instance.origin)
+                self.place_registers(block.registers, spot)
                 for inner in block.blocks:
-                    self.place_block(inner, prefix + own, here, defaults, name + ".")
+                    self.place_block(inner, spot)
 
-    def place_registers(
-        self,
-        registers: tuple[Register, ...],
-        prefix: str,
-        base: tuple[GivenAddress, ...],
-        defaults: Defaults,
-        block: str,
-    ) -> None:
-        """Place ``registers``, each as often as its row says, from the base addresses ``base``."""
+    def place_registers(self, registers: tuple[Register, ...], spot: _Spot) -> None:
+        """Place ``registers`` at ``spot``, each as often as its row says."""
         for register in registers:
-            facts = register_facts(register, defaults)
+            facts = register_facts(register, spot.defaults)
             start = register.addresses
             add = 0
             printed = True
             if not start and register.offset is not None:
-                start, add, printed = base, register.offset, False
+                start, add, printed = spot.base, register.offset, False
             for number, position in _indices(register.array):
                 if len(self.registers) >= MOST_REGISTERS:
                     raise TooManyRegisters(register.origin)
                 step = self._stride(register, facts, start) * position
                 addresses = given(start, add + step, printed=printed and not step)
-                name = prefix + facts.register.name + number
+                name = spot.prefix + facts.register.name + number
                 terms = _Terms(start, add, step)
-                whole = self._placed(name, facts, addresses, block, terms)
+                whole = self._placed(name, facts, addresses, spot, terms)
                 self.registers.append(whole)
                 if register.halves is not None:
-                    self._place_halves(prefix, number, whole, register.halves, step)
+                    self._place_halves(spot, number, whole, register.halves, step)
 
     def _stride(
         self, register: Register, facts: RegisterFacts, start: tuple[GivenAddress, ...]
@@ -188,15 +193,15 @@ class _Placer:
         return units_of(width, found.unit if found else 8)
 
     def _place_halves(
-        self, prefix: str, number: str, whole: Placed, halves: Halves, step: int
+        self, spot: _Spot, number: str, whole: Placed, halves: Halves, step: int
     ) -> None:
         """Place both halves right behind the register ``whole``, ``step`` units into its row."""
         for half, own in (("low", halves.low), ("high", halves.high)):
             part = half_facts(whole.facts, own, half)
             addresses = given(own.addresses, step, printed=not step)
             addresses = addresses or self._half_addresses(whole, half)
-            name = prefix + own.name + number
-            placed = self._placed(name, part, addresses, whole.block, None)
+            name = spot.prefix + own.name + number
+            placed = self._placed(name, part, addresses, spot, None)
             self.registers.append(placed._replace(half=half, whole=whole.name))
 
     def _half_addresses(self, whole: Placed, half: str) -> tuple[Address, ...]:
@@ -209,7 +214,7 @@ class _Placer:
         name: str,
         facts: RegisterFacts,
         known: tuple[Address, ...],
-        block: str,
+        spot: _Spot,
         terms: _Terms | None,
     ) -> Placed:
         addresses = derive(self.chip, known)
@@ -217,7 +222,7 @@ class _Placer:
         units = self._units(facts.width, space)
         single_bit = self._single_bit(addresses)
         sum_of = terms.towards(space) if terms else ()
-        return Placed(name, facts, addresses, units, single_bit, block, sum_of)
+        return Placed(name, facts, addresses, units, single_bit, spot.path, sum_of, spot.within)
 
     def _single_bit(self, addresses: tuple[Address, ...]) -> bool | None:
         if not self._has_single_bit:

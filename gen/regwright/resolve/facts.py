@@ -33,7 +33,11 @@ class Defaults(NamedTuple):
 
 
 class RegisterFacts(NamedTuple):
-    """A register with what it inherits; ``reset_given`` is false when fields gave the reset."""
+    """A register with what it inherits; ``reset_given`` is false when fields gave the reset.
+
+    ``mask`` has a 1 for each bit that a field or reserved part takes, ``taken`` is the sum of
+    their widths: more than the ones of ``mask`` when they overlap.
+    """
 
     register: Register
     width: int
@@ -43,6 +47,8 @@ class RegisterFacts(NamedTuple):
     reset_given: bool
     fields: tuple[FieldFacts, ...]
     reserved: tuple[ReservedFacts, ...]
+    mask: int = 0
+    taken: int = 0
 
 
 def _reset_of_fields(fields: tuple[Field, ...], width: int) -> Reset | None:
@@ -69,10 +75,19 @@ def register_facts(register: Register, defaults: Defaults) -> RegisterFacts:
     access = register.access or defaults.access
     reset = register.reset or _reset_of_fields(register.fields, width)
     fields = []
+    mask = taken = 0
     for field in register.fields:
         place = layout(field.bits)
+        mask |= place.mask
+        taken += place.width
         own = field_reset(field, place, reset)
         fields.append(FieldFacts(field, place, field.access or access, own))
+    reserved = []
+    for item in register.reserved:
+        place = layout(item.bits)
+        mask |= place.mask
+        taken += place.width
+        reserved.append(ReservedFacts(item, place.mask))
     return RegisterFacts(
         register,
         width,
@@ -81,7 +96,9 @@ def register_facts(register: Register, defaults: Defaults) -> RegisterFacts:
         reset,
         register.reset is not None,
         tuple(fields),
-        tuple(ReservedFacts(item, layout(item.bits).mask) for item in register.reserved),
+        tuple(reserved),
+        mask,
+        taken,
     )
 
 

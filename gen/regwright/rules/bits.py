@@ -3,22 +3,35 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from regwright.macros.literals import digits_of, shown
 from regwright.model.chip import BitRange, Reset
 from regwright.model.finding import ERROR
 from regwright.model.origin import Origin
+from regwright.resolve.chip import Placed
 from regwright.resolve.facts import RegisterFacts
 from regwright.resolve.layout import layout
 from regwright.rules.catalogue import Problem, Subject, rule
 
+_RESERVED = "reserved bits"
 
-def _parts(facts: RegisterFacts) -> Iterator[tuple[str, tuple[BitRange, ...], Origin, str]]:
-    """Yield the name, bits, origin and property of each field and reserved part."""
+
+class _Part(NamedTuple):
+    """A field or a reserved part: its name, bits, and the property that has them."""
+
+    name: str
+    bits: tuple[BitRange, ...]
+    origin: Origin
+    key: str = "bits"
+
+
+def _parts(facts: RegisterFacts) -> Iterator[_Part]:
+    """Yield each field and reserved part."""
     for item in facts.fields:
-        yield item.field.name, item.field.bits, item.field.origin, "bits"
+        yield _Part(item.field.name, item.field.bits, item.field.origin)
     for reserved in facts.reserved:
-        yield "reserved bits", reserved.reserved.bits, reserved.reserved.origin, "bits"
+        yield _Part(_RESERVED, reserved.reserved.bits, reserved.reserved.origin)
 
 
 def _place(origin: Origin, key: str) -> Origin:
@@ -53,23 +66,56 @@ def fields_overlap(subject: Subject) -> Iterator[Problem]:
     When the document itself defines both, told apart by another bit.
     """
     for placed in subject.described:
-        taken = 0
-        for name, bits, origin, key in _parts(placed.facts):
-            place = layout(bits)
-            twice = place.width != place.mask.bit_count()
-            if not taken & place.mask and not twice:
-                taken |= place.mask
-                continue
-            others = [
-                other
-                for other, other_bits, _, _ in _parts(placed.facts)
-                if other_bits is not bits and layout(other_bits).mask & place.mask
-            ]
-            with_whom = others[0] if others and not twice else "itself"
-            shared = _bit_list(taken & place.mask or place.mask)
-            message = f"{placed.name}: {name} lies on {with_whom} at {shared}"
-            yield Problem(message, _place(origin, key))
-            taken |= place.mask
+        if placed.facts.taken == placed.facts.mask.bit_count():
+            continue
+        yield from _overlaps(placed)
+
+
+def _overlaps(placed: Placed) -> Iterator[Problem]:
+    parts = list(_parts(placed.facts))
+    earlier: list[_Part] = []
+    for part in parts:
+        mask = layout(part.bits).mask
+        if layout(part.bits).width != mask.bit_count():
+            twice = f"{placed.name}: {part.name} names a bit twice, among {_bit_list(mask)}"
+            yield Problem(twice, _place(part.origin, part.key))
+        other = next((item for item in earlier if layout(item.bits).mask & mask), None)
+        earlier.append(part)
+        if other is None:
+            continue
+        shared = _bit_list(layout(other.bits).mask & mask)
+        hints = [(p, _fitting(p, parts, placed.facts)) for p in (part, other)]
+        fitting = [(p, bits) for p, bits in hints if bits]
+        wrong, hint = fitting[0] if len(fitting) == 1 else (part, "")
+        right = other if wrong is part else part
+        verb = "lie" if wrong.name == _RESERVED else "lies"
+        message = f"{placed.name}: {wrong.name} {verb} on {right.name} at {shared}"
+        if hint:
+            message += f"; {hint} would fit, with no bit left over"
+        yield Problem(message, _place(wrong.origin, wrong.key))
+
+
+def _fitting(part: _Part, parts: list[_Part], facts: RegisterFacts) -> str:
+    """Return the bits next to those of ``part`` that are free and close a gap, if there are any."""
+    others = 0
+    for item in parts:
+        if item.origin is not part.origin:
+            others |= layout(item.bits).mask
+    own = layout(part.bits).mask
+    for shift in (1, -1):
+        moved = own << 1 if shift == 1 else own >> 1
+        fits = not moved & others and not moved >> facts.width
+        if fits and moved.bit_count() == own.bit_count() and moved & ~facts.mask:
+            return _spelled(part.bits, shift)
+    return ""
+
+
+def _spelled(bits: tuple[BitRange, ...], shift: int) -> str:
+    pieces = [
+        str(high + shift) if high == low else f"{high + shift}:{low + shift}" for high, low in bits
+    ]
+    count = layout(bits).width
+    return f"{'bits' if count > 1 else 'bit'} {','.join(pieces)}"
 
 
 @rule("field-outside-register", ERROR)
@@ -93,13 +139,28 @@ def field_outside_register(subject: Subject) -> Iterator[Problem]:
     """
     for placed in subject.described:
         width = placed.facts.width
+        if not placed.facts.mask >> width:
+            continue
+        meant = placed.facts.mask.bit_length()
+        if placed.register.width and meant in (16, 32, 64) and _is_filled(placed.facts, meant):
+            message = f"{placed.name} is {width} bits wide, but its fields fill {meant}"
+            yield Problem(message, (placed.register.origin, "width"))
+            continue
+        miscounted = placed.register.flags not in (None, width)
         for name, bits, origin, key in _parts(placed.facts):
             outside = layout(bits).mask >> width << width
-            if outside:
+            is_flag = origin is not None and origin[1] == "flags"
+            if outside and not (is_flag and miscounted):  # flags-count says it
+                verb = "takes" if name != _RESERVED else "take"
                 message = (
-                    f"{placed.name} is {width} bits wide, but {name} takes {_bit_list(outside)}"
+                    f"{placed.name} is {width} bits wide, but {name} {verb} {_bit_list(outside)}"
                 )
                 yield Problem(message, _place(origin, key))
+
+
+def _is_filled(facts: RegisterFacts, width: int) -> bool:
+    """Tell whether fields and reserved parts take each of ``width`` bits once."""
+    return facts.mask == (1 << width) - 1 and facts.taken == width
 
 
 @rule("bits-reversed", ERROR)

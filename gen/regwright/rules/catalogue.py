@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from functools import cached_property
 from typing import NamedTuple
 
-from regwright.macros.registers import ChipMacros, chip_macros
+from regwright.macros.registers import ChipMacros, chip_macros, macro_names
 from regwright.model.finding import Finding
 from regwright.model.origin import Origin
 from regwright.resolve.chip import Placed, ResolvedChip
+from regwright.rules.verdicts import TableVerdict, verdicts
+
+#: The level of a rule that does not run.
+OFF = "off"
 
 
 class Problem(NamedTuple):
@@ -18,20 +22,31 @@ class Problem(NamedTuple):
     message: str
     origin: Origin
     word: str = ""
+    repair: str | None = None
 
 
 class Subject:
-    """What rules look at: the resolved chip and its macros, each computed once."""
+    """What rules look at: the resolved chip and its macros, each computed once.
+
+    ``findings`` are those of the rules that ran before, ``switched_off`` the rules that do not.
+    """
 
     def __init__(self, resolved: ResolvedChip) -> None:
         """Look at ``resolved``."""
         self.resolved = resolved
         self.chip = resolved.chip
+        self.findings: list[Finding] = []
+        self.switched_off: set[str] = set()
 
     @cached_property
     def macros(self) -> ChipMacros:
         """The macros of the header."""
         return chip_macros(self.resolved)
+
+    @cached_property
+    def macro_names(self) -> list[str]:
+        """The name of every macro of the header, in its order."""
+        return macro_names(self.macros)
 
     @cached_property
     def described(self) -> list[Placed]:
@@ -44,6 +59,16 @@ class Subject:
                 seen.add(key)
                 first.append(placed)
         return first
+
+    @cached_property
+    def table_verdicts(self) -> list[TableVerdict]:
+        """What the whole table says against the windows."""
+        return verdicts(self.resolved, self.described)
+
+    @cached_property
+    def explained(self) -> frozenset[int]:
+        """The identities of the registers whose addresses a verdict on the table explains."""
+        return frozenset(key for verdict in self.table_verdicts for key in verdict.explained)
 
 
 Check = Callable[[Subject], Iterator[Problem]]
@@ -71,10 +96,17 @@ def rule(name: str, level: str) -> Callable[[Check], Rule]:
     return make
 
 
-def run(rules: tuple[Rule, ...], subject: Subject) -> list[Finding]:
-    """Return what ``rules`` find in ``subject``."""
-    return [
-        Finding(item.name, item.level, problem.message, problem.origin, problem.word)
-        for item in rules
-        for problem in item.check(subject)
-    ]
+def run(rules: tuple[Rule, ...], subject: Subject, levels: Mapping[str, str]) -> list[Finding]:
+    """Return what ``rules`` find in ``subject``.
+
+    ``levels`` gives some of them another level, or switches them ``off``.
+    """
+    subject.switched_off = {name for name, level in levels.items() if level == OFF}
+    for item in rules:
+        level = levels.get(item.name, item.level)
+        if level != OFF:
+            subject.findings += [
+                Finding(item.name, level, message, origin, word, repair=repair)
+                for message, origin, word, repair in item.check(subject)
+            ]
+    return subject.findings

@@ -41,7 +41,7 @@ PREPROCESSOR = frozenset(["defined", "__has_include", "__has_c_attribute", "__ha
 
 
 #: What ``<stdint.h>`` defines, which every header includes: ISO/IEC 9899:2024, 7.22.
-STDINT = re.compile(
+STDINT = (
     r"u?int(_least|_fast)?(8|16|32|64)_t|u?int(ptr|max)_t"
     r"|U?INT((_LEAST|_FAST)?(8|16|32|64)|PTR|MAX)_(MIN|MAX|WIDTH)|U?INT(8|16|32|64|MAX)_C"
     r"|(PTRDIFF|SIG_ATOMIC|SIZE|WCHAR|WINT)_(MIN|MAX|WIDTH)"
@@ -82,6 +82,6 @@ def reserved_because(name: str) -> str:
         return "names that start with an underscore belong to the compiler at file scope"
     if "__" in name:
         return "C++ keeps names with two underscores in a row for the compiler"
-    if STDINT.fullmatch(name):
+    if name[0] in "uiUIPSW" and re.fullmatch(STDINT, name):
         return "<stdint.h>, which the header includes, defines it"
     return ""

@@ -24,7 +24,8 @@ from regwright.rules.wording import (
 
 def _equal_pairs(subject: Subject) -> Iterator[Pair]:
     for pair in given_pairs(subject.resolved, subject.described):
-        if pair.window.offset and pair.inside.value == pair.outside.value:
+        is_explained = id(pair.placed) in subject.explained
+        if pair.window.offset and pair.inside.value == pair.outside.value and not is_explained:
             yield pair
 
 
@@ -76,7 +77,8 @@ def _not_added(subject: Subject, placed: Placed, window: Window, value: int) -> 
         f"{label(window.source)} address: {_effect(subject, window, value, placed)}. "
         f"{right} is meant ({inner} + {shown(window.offset)})"
     )
-    return Problem(message, place_of(placed), word_of(placed, window.into))
+    repair = f"{window.into}:{right}"
+    return Problem(message, place_of(placed), word_of(placed, window.into), repair)
 
 
 @rule("offset-not-added", ERROR)
@@ -110,6 +112,8 @@ def offset_not_added(subject: Subject) -> Iterator[Problem]:
             found = placed.address(window.into)
             if found is None or not found.given or placed.address(window.source):
                 continue
+            if id(placed) in subject.explained:
+                continue
             region = region_at(space, found.value) if space else None
             inside = window.first <= found.value <= window.last
             if inside and region is not None and region.kind == "cpu-registers":
@@ -142,23 +146,21 @@ def offset_already_added(subject: Subject) -> Iterator[Problem]:
         if side == "outside":
             continue
         placed, window, value = pair.placed, pair.window, pair.inside.value
-        inner = shown(value - window.offset)
-        wrong = shown(value)
-        offset = shown(window.offset)
+        source, into = label(window.source), label(window.into)
+        inner, wrong, offset = shown(value - window.offset), shown(value), shown(window.offset)
         message = (
-            f"{placed.name} has the {label(window.source)} address {wrong}, the same as its "
-            f"{label(window.into)} address: the {offset} between the two was already added. "
-            f"{inner} is meant"
+            f"{placed.name} has the {source} address {wrong}, the same as its {into} address: the "
+            f"{offset} between the two was already added. {inner} is meant"
         )
+        repair: str | None = f"{window.source}:{inner}"
         if side == "either":
-            outer = shown(value + window.offset)
+            repair = None
             message = (
-                f"{placed.name} has the same {label(window.source)} and {label(window.into)} "
-                f"address {wrong}, which must differ by {offset}: either the "
-                f"{label(window.source)} address is {inner} or the {label(window.into)} address "
-                f"is {outer}; look it up"
+                f"{placed.name} has the same {source} and {into} address {wrong}, which must "
+                f"differ by {offset}: either the {source} address is {inner} or the {into} "
+                f"address is {shown(value + window.offset)}; look it up"
             )
-        yield Problem(message, place_of(placed), word_of(placed, window.source))
+        yield Problem(message, place_of(placed), word_of(placed, window.source), repair)
 
 
 @rule("offset-added-twice", ERROR)
@@ -184,16 +186,17 @@ def offset_added_twice(subject: Subject) -> Iterator[Problem]:
     for placed, window, inside, outside in given_pairs(resolved, subject.described):
         if not window.offset or outside.value != inside.value + 2 * window.offset:
             continue
+        if id(placed) in subject.explained:
+            continue
         hit = what_is_at(resolved, window.into, outside.value, placed)
         right = shown(inside.value + window.offset)
         message = (
-            f"{placed.name} has the {label(window.into)} address "
-            f"{shown(outside.value)}: "
-            f"{shown(window.offset)} was added twice to the "
-            f"{label(window.source)} address {shown(inside.value)}. "
-            f"{right} is meant; the address given hits {hit}"
+            f"{placed.name} has the {label(window.into)} address {shown(outside.value)}: "
+            f"{shown(window.offset)} was added twice to the {label(window.source)} address "
+            f"{shown(inside.value)}. {right} is meant; the address given hits {hit}"
         )
-        yield Problem(message, place_of(placed), word_of(placed, window.into))
+        repair = f"{window.into}:{right}"
+        yield Problem(message, place_of(placed), word_of(placed, window.into), repair)
 
 
 @rule("window-disagrees", ERROR)
@@ -217,22 +220,50 @@ def window_disagrees(subject: Subject) -> Iterator[Problem]:
     ## When to silence it
     Never. Where some registers lie at another distance, describe a second window for them.
     """
-    resolved = subject.resolved
-    for placed, window, inside, outside in given_pairs(resolved, subject.described):
-        expected = into_window(window, inside.value)
-        distance = outside.value - inside.value
-        if expected is None or distance in (0, window.offset, 2 * window.offset):
+    for pair in given_pairs(subject.resolved, subject.described):
+        expected = into_window(pair.window, pair.inside.value)
+        distance = pair.outside.value - pair.inside.value
+        if expected is None or distance in (0, pair.window.offset, 2 * pair.window.offset):
             continue
-        message = (
-            f"{placed.name} has the {label(window.source)} address "
-            f"{shown(inside.value)} and the {label(window.into)} "
-            f"address {shown(outside.value)}, but the window puts it at "
-            f"{shown(expected)}"
-        )
-        slip = explain_slip(outside.value, expected)
-        backwards = out_of_window(window, outside.value)
-        if not slip and backwards is not None:
-            inner = explain_slip(inside.value, backwards)
-            slip = f"or in the {label(window.source)} address, {inner}" if inner else ""
-        message += f"; {slip}" if slip else "; look both up"
-        yield Problem(message, place_of(placed), word_of(placed, window.into))
+        if id(pair.placed) in subject.explained:
+            continue
+        is_swapped = distance == -pair.window.offset
+        yield _swapped(pair) if is_swapped else _disagreement(subject, pair, expected)
+
+
+def _swapped(pair: Pair) -> Problem:
+    placed, window, inside, outside = pair
+    right = {window.source: outside.value, window.into: inside.value}
+    message = (
+        f"{placed.name} has the {label(window.source)} address {shown(inside.value)} and the "
+        f"{label(window.into)} address {shown(outside.value)}: the two are the wrong way round"
+    )
+    given = placed.register.addresses
+    repair = " ".join(
+        f"{space}:{shown(right.get(space, value))}" for space, value in given if space
+    )
+    return Problem(message, place_of(placed), "", repair)
+
+
+def _disagreement(subject: Subject, pair: Pair, expected: int) -> Problem:
+    """Say which of the two addresses was mistyped, as far as that can be known."""
+    placed, window, inside, outside = pair
+    resolved = subject.resolved
+    message = (
+        f"{placed.name} has the {label(window.source)} address {shown(inside.value)} and the "
+        f"{label(window.into)} address {shown(outside.value)}, but the window puts it at "
+        f"{shown(expected)}"
+    )
+    source = out_of_window(window, outside.value)
+    outer_free = not _taken(resolved, window.into, expected, placed)
+    inner_free = source is not None and not _taken(resolved, window.source, source, placed)
+    slip = explain_slip(outside.value, expected)
+    inner_slip = explain_slip(inside.value, source) if source is not None else ""
+    if outer_free and slip:
+        repair = None if inner_free and inner_slip else f"{window.into}:{shown(expected)}"
+        return Problem(f"{message}; {slip}", place_of(placed), word_of(placed, window.into), repair)
+    if inner_free and inner_slip and source is not None:
+        message += f"; or in the {label(window.source)} address, {inner_slip}"
+        repair = None if outer_free else f"{window.source}:{shown(source)}"
+        return Problem(message, place_of(placed), word_of(placed, window.source), repair)
+    return Problem(f"{message}; look both up", place_of(placed), word_of(placed, window.into))

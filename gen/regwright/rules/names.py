@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from regwright.format.devices import DEVICES
-from regwright.macros.registers import macro_name, macro_names
+from regwright.macros.registers import macro_name
 from regwright.model.chip import Field
 from regwright.model.finding import ERROR
 from regwright.model.origin import Origin
@@ -29,7 +29,8 @@ def _what(placed: Placed, field: str) -> str:
     return f"value of {placed.name}.{field}" if field else f"field of {placed.name}"
 
 
-def _name_place(origin: Origin) -> Origin:
+def name_place(origin: Origin) -> Origin:
+    """Return where the name of what stands at ``origin`` is; a flag of a row has only its own."""
     is_flag = origin is not None and origin[1] == "flags"
     return origin if is_flag else (origin, "name")
 
@@ -71,7 +72,7 @@ def _not_identifier(what: str, name: str, origin: Origin) -> Problem:
     better = "".join(c if c.isascii() and (c.isalnum() or c == "_") else "_" for c in name)
     better = f"_{better}"[1:] if not better[:1].isdigit() else f"N{better}"
     message = f"{name!r} ({what}) is no C identifier; write {better!r} and keep the document's "
-    return Problem(message + "spelling as the title", _name_place(origin))
+    return Problem(message + "spelling as the title", name_place(origin))
 
 
 @rule("name-is-keyword", ERROR)
@@ -98,7 +99,7 @@ def name_is_keyword(subject: Subject) -> Iterator[Problem]:
         language = keyword_of(placed.name)
         if language:
             message = f"{placed.name!r} is a keyword of {language}; rename it or use a prefix"
-            yield Problem(message, _name_place(placed.register.origin))
+            yield Problem(message, name_place(placed.register.origin))
 
 
 @rule("name-is-reserved", ERROR)
@@ -124,16 +125,14 @@ def name_is_reserved(subject: Subject) -> Iterator[Problem]:
     for placed in subject.described:
         why = reserved_because(placed.name)
         if why:
-            yield Problem(
-                f"{placed.name!r} is reserved: {why}", _name_place(placed.register.origin)
-            )
+            yield Problem(f"{placed.name!r} is reserved: {why}", name_place(placed.register.origin))
         for name, origin, field in _fields_and_values(placed):
             if "__" in name or name[:1] == "_" or name[-1:] == "_":
                 message = (
                     f"{name!r} ({_what(placed, field)}) is reserved: it would put two underscores "
                     "in a row into its macros, and C++ keeps such names for the compiler"
                 )
-                yield Problem(message, _name_place(origin))
+                yield Problem(message, name_place(origin))
 
 
 @rule("name-is-device", ERROR)
@@ -187,20 +186,19 @@ def duplicate_name(subject: Subject) -> Iterator[Problem]:
     Never.
     """
     yield from _repeated(
-        (placed.name, placed.register.origin, "the register")
-        for placed in subject.resolved.registers
+        (placed.name, placed.register.origin, "register") for placed in subject.resolved.registers
     )
     for space in subject.chip.spaces:
-        yield from _repeated((item.name, item.origin, "the region") for item in space.regions)
-    yield from _repeated((item.name, item.origin, "the space") for item in subject.chip.spaces)
+        yield from _repeated((item.name, item.origin, "region") for item in space.regions)
+    yield from _repeated((item.name, item.origin, "space") for item in subject.chip.spaces)
     for placed in subject.described:
         yield from _repeated(
-            (item.field.name, item.field.origin, f"the field of {placed.name}")
+            (item.field.name, item.field.origin, f"field of {placed.name}")
             for item in placed.facts.fields
         )
         for item in placed.facts.fields:
             if item.field.values:
-                what = f"the value of {placed.name}.{item.field.name}"
+                what = f"value of {placed.name}.{item.field.name}"
                 yield from _repeated((v.name, v.origin, what) for v in item.field.values)
 
 
@@ -208,9 +206,8 @@ def _repeated(named: Iterator[tuple[str, Origin, str]]) -> Iterator[Problem]:
     seen: set[str] = set()
     for name, origin, what in named:
         if name in seen:
-            yield Problem(
-                f"{what} {name} is there twice; rename or remove one", _name_place(origin)
-            )
+            message = f"there is another {what} called {name} before this one; rename one of them"
+            yield Problem(message, name_place(origin))
         seen.add(name)
 
 
@@ -235,7 +232,7 @@ def macro_collision(subject: Subject) -> Iterator[Problem]:
     ## When to silence it
     Never.
     """
-    names = macro_names(subject.macros)
+    names = subject.macro_names
     if len(set(names)) == len(names):
         return
     owners: dict[str, _Owner] = dict.fromkeys(subject.macros.frame, ("the header itself", None))
@@ -259,7 +256,7 @@ def _claim(owners: dict[str, _Owner], macro: str, owner: _Owner) -> Iterator[Pro
     if earlier[0] == owner[0]:
         return
     message = f"{owner[0]} and {earlier[0]} both make the macro {name}; rename one of them"
-    yield Problem(message, _name_place(owner[1]))
+    yield Problem(message, name_place(owner[1]))
 
 
 def _value_collisions(field: Field, stem: str, operations: set[str]) -> Iterator[Problem]:

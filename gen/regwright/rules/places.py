@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from regwright.macros.literals import shown
-from regwright.model.chip import Window
+from regwright.model.chip import Space, Window
 from regwright.model.finding import ERROR
 from regwright.model.origin import Origin
+from regwright.resolve.addresses import Address, out_of_window
+from regwright.resolve.chip import Placed
 from regwright.rules.catalogue import Problem, Subject, rule
-from regwright.rules.wording import label, place_of, what_is_at, word_of
+from regwright.rules.digits import explain_slip
+from regwright.rules.wording import label, place_of, what_is_at, word_of, wrong_bases
 
 #: A space can have this many addresses: those of 64 bits.
 LARGEST_SPACE = 1 << 64
@@ -109,16 +112,29 @@ def address_outside_space(subject: Subject) -> Iterator[Problem]:
     Never.
     """
     resolved = subject.resolved
-    for placed in resolved.registers:
-        for found in placed.addresses:
-            space = resolved.spaces.get(found.space)
-            if space is None or found.value + placed.units <= space.size:
-                continue
+    outside = list(_outside(subject))
+    bases = wrong_bases(resolved.registers, {id(placed) for placed, _, _ in outside})
+    told: set[tuple[int, str]] = set()
+    for placed, found, space in outside:
+        base = bases.get(id(placed.within))
+        key = (id(placed.within if base else placed.register.origin), space.name)
+        if key in told:
+            continue
+        told.add(key)
+        name = label(space.name)
+        message = (
+            f"{placed.name} has the {name} address {shown(found.value)}, but {name} space ends "
+            f"at {shown(space.size - 1)}"
+        )
+        if found.value < space.size:
             message = (
-                f"{placed.name} has the {label(space.name)} address "
-                f"{shown(found.value)}, but {label(space.name)} space "
-                f"ends at {shown(space.size - 1)}"
+                f"{placed.name} takes {placed.units} addresses from {shown(found.value)}, but "
+                f"{name} space ends at {shown(space.size - 1)}"
             )
+        if base:
+            yield Problem(f"{message}; look the base address of {placed.block} up", base)
+        else:
+            message += _what_is_meant(subject, placed, found)
             yield Problem(message, place_of(placed), word_of(placed, space.name))
     for space in subject.chip.spaces:
         if space.size > LARGEST_SPACE:
@@ -126,6 +142,54 @@ def address_outside_space(subject: Subject) -> Iterator[Problem]:
             yield Problem(message, (space.origin, "size"))
         for region in space.regions:
             yield from _bad_span(region.first, region.last, space.size, region.origin, region.name)
+
+
+def _outside(subject: Subject) -> Iterator[tuple[Placed, Address, Space]]:
+    """Yield each register that is not wholly in its space, its address there and the space."""
+    for placed in subject.resolved.registers:
+        for found in placed.addresses:
+            space = subject.resolved.spaces.get(found.space)
+            if space is None or found.value + placed.units <= space.size:
+                continue
+            if id(placed) in subject.explained or _is_outer_address(subject, placed, found):
+                continue
+            yield placed, found, space
+
+
+def _is_outer_address(subject: Subject, placed: Placed, found: Address) -> bool:
+    """Tell whether an address is the one that its register has on the other side of a window.
+
+    ``offset-already-added`` says so then.
+    """
+    for window in subject.chip.windows:
+        outside = placed.address(window.into)
+        if found.space == window.source and found.given and outside and outside.given:
+            is_same = window.offset and outside.value == found.value
+            if is_same and out_of_window(window, found.value) is not None:
+                return True
+    return False
+
+
+def _what_is_meant(subject: Subject, placed: Placed, found: Address) -> str:
+    """Say what an address past the end of its space was probably meant to be."""
+    for window in subject.chip.windows:
+        if found.space != window.source or not window.offset:
+            continue
+        outside = placed.address(window.into)
+        if outside is not None and outside.given:
+            meant = out_of_window(window, outside.value)
+            if meant is None:
+                return ""
+            slip = explain_slip(found.value, meant)
+            text = f"; by its {label(window.into)} address it is {shown(meant)}"
+            return f"{text}: {slip}" if slip else text
+        meant = out_of_window(window, found.value)
+        if meant is not None:
+            return (
+                f"; {shown(found.value)} can be its {label(window.into)} address, then the "
+                f"{label(window.source)} address is {shown(meant)}"
+            )
+    return ""
 
 
 def _bad_span(first: int, last: int, size: int, origin: Origin, name: str) -> Iterator[Problem]:

@@ -13,7 +13,8 @@ def unknown_reference(subject: Subject) -> Iterator[Problem]:
     """A condition or alias names something that is not there.
 
     ## What it catches
-    A `when` whose field, or an `aliasOf` whose register, no part of the description has.
+    A `when` whose field, or an `aliasOf` whose register, no part of the description has; a `when`
+    whose value the field cannot hold.
 
     ## Why it matters
     The reason for a shared address is then no reason at all.
@@ -27,9 +28,11 @@ def unknown_reference(subject: Subject) -> Iterator[Problem]:
     ## When to silence it
     Never.
     """
+    if not any(placed.register.when or placed.register.alias_of for placed in subject.described):
+        return
     registers = {placed.register.name for placed in subject.described}
     fields = {
-        f"{placed.register.name}.{item.field.name}"
+        f"{placed.register.name}.{item.field.name}": item.layout.width
         for placed in subject.described
         if placed.facts.fields
         for item in placed.facts.fields
@@ -40,6 +43,12 @@ def unknown_reference(subject: Subject) -> Iterator[Problem]:
             if condition.field not in fields:
                 message = f"{placed.name} depends on {condition.field}, which is no field here"
                 yield Problem(message + "; write REGISTER.FIELD", (register.origin, "when"))
+            elif condition.value >> fields[condition.field]:
+                message = (
+                    f"{placed.name} depends on {condition.field} being {condition.value}, which is "
+                    "more than that field holds"
+                )
+                yield Problem(message, (register.origin, "when"))
         if register.alias_of is not None and register.alias_of not in registers:
             message = f"{placed.name} is an alias of {register.alias_of}, which is no register here"
             yield Problem(message, (register.origin, "aliasOf"))
@@ -99,4 +108,5 @@ def halves_do_not_fit(subject: Subject) -> Iterator[Problem]:
                 f"{placed.name} is {placed.facts.width} bits wide and has halves; "
                 "they need a width of 16, 32, 48 or 64"
             )
-            yield Problem(message, (placed.register.origin, "halves"))
+            key = "width" if placed.register.width is not None else "halves"
+            yield Problem(message, (placed.register.origin, key))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterable, Iterator
 from typing import NamedTuple
 
 from regwright.model.chip import Region, Space, Window
@@ -55,12 +55,33 @@ def doubtful(resolved: ResolvedChip) -> set[int]:
     A rule of the mapping reports them; what else such an address would hit is no finding of its
     own.
     """
+    if not resolved.chip.windows:
+        return set()
     pairs = given_pairs(resolved, list(resolved.registers))
     return {
         id(pair.placed)
         for pair in pairs
         if pair.outside.value != pair.inside.value + pair.window.offset
     }
+
+
+def wrong_bases(registers: Iterable[Placed], wrong: Container[int]) -> dict[int, Origin]:
+    """Return where the base stands of each block or instance all of whose registers are wrong.
+
+    ``wrong`` has the identities of registers; the key is that of where the block stands.
+    """
+    bases: dict[int, Origin] = {}
+    right: set[int] = set()
+    for placed in registers:
+        within = placed.within
+        if within is None or placed.half or placed.register.addresses:
+            continue
+        has_base = within[1] == "instances" or within[0] is None
+        if id(placed) not in wrong or not has_base:
+            right.add(id(within))
+        else:
+            bases[id(within)] = (within, "base")
+    return {key: origin for key, origin in bases.items() if key not in right}
 
 
 class Pair(NamedTuple):
@@ -75,9 +96,16 @@ class Pair(NamedTuple):
 def given_pairs(resolved: ResolvedChip, registers: list[Placed]) -> Iterator[Pair]:
     """Yield each register that the document prints on both sides of a window."""
     for window in resolved.chip.windows:
+        twins = [
+            other
+            for other in resolved.chip.windows
+            if other is not window and (other.source, other.into) == (window.source, window.into)
+        ]
         for placed in registers:
             if len(placed.addresses) < 2:
                 continue
             inside, outside = placed.address(window.source), placed.address(window.into)
-            if inside and outside and inside.given and outside.given:
+            if not (inside and outside and inside.given and outside.given):
+                continue
+            if not any(twin.first <= inside.value <= twin.last for twin in twins):
                 yield Pair(placed, window, inside, outside)
