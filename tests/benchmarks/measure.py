@@ -6,7 +6,6 @@ Run ``python tests/benchmarks/measure.py`` for the table that a closing note wan
 from __future__ import annotations
 
 import os
-import statistics
 import sys
 import tempfile
 import time
@@ -19,7 +18,7 @@ REGWRIGHT = [sys.executable, "-m", "regwright"]
 
 
 class Cost(NamedTuple):
-    """What a command took: the median of its times in seconds, and its peak memory in MB."""
+    """What a command took: the best of its times in seconds, and its peak memory in MB."""
 
     seconds: float
     megabytes: float
@@ -54,7 +53,7 @@ def side_by_side(commands: dict[str, list[str]], cache: Path, rounds: int) -> di
                 taken[name].append(cost)
     return {
         name: Cost(
-            statistics.median(seconds for seconds, _ in costs),
+            min(seconds for seconds, _ in costs),
             max(megabytes for _, megabytes in costs),
         )
         for name, costs in taken.items()

@@ -1,7 +1,7 @@
 """The promised speed, each as a ratio measured in one run on one machine.
 
 The yardstick is ``yardstick.py``. A machine that is busy with something else distorts a run, so a
-ratio that is too high is measured again, twice at the most.
+ratio that is too high is measured again, a few times at the most.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ import pytest
 from chips import write
 from measure import Cost, check_costs, emit_costs, environment, version_costs
 
-ATTEMPTS = 3
+ATTEMPTS = 5
 
 
 def _ratio(measure: Callable[[], dict[str, Cost]], name: str, base: str) -> Cost:

@@ -5,8 +5,6 @@ spells a property) and ``x-xml`` (a property that XML spells in a way of its own
 The XML reader, the XML writer and the XSD are all made from what this module returns.
 """
 
-from __future__ import annotations
-
 import json
 from functools import cache
 from typing import Any, NamedTuple

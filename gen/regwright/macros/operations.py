@@ -1,7 +1,5 @@
 """The bodies of the macros that do something: extract, insert, clear a flag, access halves."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from regwright.macros.literals import c_type, digits_of, hexadecimal

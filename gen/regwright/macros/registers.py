@@ -1,7 +1,5 @@
 """The macros of each register: names with their prefix, and values."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import NamedTuple
 

@@ -1,7 +1,5 @@
 """A finding: what a reader or a rule has to say about one place of a description."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from regwright.model.origin import Origin

@@ -1,7 +1,5 @@
 """What the consistency report shows: each register in each space, the verdict, the findings."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple

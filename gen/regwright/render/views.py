@@ -1,7 +1,5 @@
 """What templates see: plain text and numbers, worked out beforehand. See DEVELOPERS.md."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from regwright.macros.literals import digits_of, shown

@@ -1,7 +1,5 @@
 """From the addresses a document gives to the address in each space that reaches a register."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from regwright.model.chip import Chip, GivenAddress, Window

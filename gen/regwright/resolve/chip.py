@@ -1,7 +1,5 @@
 """Resolve a chip: expand instances and rows, and place every register in every space."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import NamedTuple
 

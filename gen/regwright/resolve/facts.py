@@ -1,7 +1,5 @@
 """What is true of a register wherever it stands: its width, access, reset and fields."""
 
-from __future__ import annotations
-
 from typing import NamedTuple
 
 from regwright.model.chip import Field, Half, Register, Reserved, Reset

@@ -1,7 +1,5 @@
 """Where the bits of a field stand in its register."""
 
-from __future__ import annotations
-
 from functools import lru_cache
 from typing import NamedTuple
 

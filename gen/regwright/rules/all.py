@@ -67,6 +67,7 @@ RULES: tuple[Rule, ...] = (
     names.duplicate_name,
     names.macro_collision,
     header_names.name_of_a_header,
+    header_names.name_kept_by_a_header,
     header_names.macros_too_alike,
     header_names.macros_alike_in_old_c,
     header_names.names_look_alike,

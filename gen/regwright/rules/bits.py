@@ -1,7 +1,5 @@
 """Rules on the bits of a register: fields, reserved bits, values and reset."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from typing import NamedTuple
 

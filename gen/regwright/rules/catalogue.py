@@ -1,7 +1,5 @@
 """What a rule is, and how rules are run."""
 
-from __future__ import annotations
-
 from collections.abc import Callable, Iterator, Mapping
 from functools import cached_property
 from typing import NamedTuple

@@ -59,10 +59,19 @@ _STARTS = (
 _LIMITS = ("INT", "UINT", "SIZE_", "PTRDIFF_", "SIG_ATOMIC_", "WCHAR_", "WINT_")
 
 
-def reserving_header(name: str) -> str:
-    """Return the standard header that may define ``name``, or nothing."""
+def defining_header(name: str) -> str:
+    """Return the standard header that defines ``name`` or is likely to, or nothing.
+
+    Error numbers have no underscore (``EIO``), so a name that has one is not taken for one.
+    """
     if name in _EXACT:
         return _EXACT[name]
+    header = keeping_header(name)
+    return "" if header == "<errno.h>" and "_" in name else header
+
+
+def keeping_header(name: str) -> str:
+    """Return the standard header that keeps names like ``name`` for itself, or nothing."""
     for start, following, header in _STARTS:
         if name.startswith(start) and name[len(start) : len(start) + 1] in (*following,):
             return header
@@ -76,8 +85,8 @@ def name_of_a_header(subject: Subject) -> Iterator[Problem]:
     """A register is called like something that a common header defines.
 
     ## What it catches
-    A register whose macro, prefix included, is a name that a header of ISO C or POSIX keeps for
-    itself: `E` and a digit or capital (errno.h), `SIG…` (signal.h), `LC_…` (locale.h), `I`
+    A register whose macro, prefix included, is a name of a header of ISO C or POSIX: `E` and a
+    digit or capital without an underscore (errno.h), `SIG…` (signal.h), `LC_…` (locale.h), `I`
     (complex.h), `CS5` … (termios.h) and others.
 
     ## Why it matters
@@ -93,12 +102,39 @@ def name_of_a_header(subject: Subject) -> Iterator[Problem]:
     On a target without that header.
     """
     for placed in subject.described:
-        header = reserving_header(placed.name)
+        header = defining_header(placed.name)
         if header:
             message = (
                 f"{placed.name} is a name that {header} keeps for itself; with both included one "
                 "of the two is lost: use a prefix"
             )
+            yield Problem(message, name_place(placed.register.origin))
+
+
+@rule("name-kept-by-a-header", NOTE)
+def name_kept_by_a_header(subject: Subject) -> Iterator[Problem]:
+    """A register has a name that a header may take in a later edition.
+
+    ## What it catches
+    A register whose macro starts with `E` and a digit or capital and has an underscore: ISO C
+    keeps all such names for errno.h, although no error number looks like that.
+
+    ## Why it matters
+    With `<errno.h>` in the same file the name is reserved; that it works is luck, though likely.
+
+    ## Example
+    `<register name="EVENT_CTRL" …/>`
+
+    ## Instead
+    A prefix for the chip or block: `prefix="GH_"`.
+
+    ## When to silence it
+    When nobody includes that header beside this one.
+    """
+    for placed in subject.described:
+        header = keeping_header(placed.name)
+        if header and not defining_header(placed.name):
+            message = f"names like {placed.name} are kept for {header}; a prefix makes it safe"
             yield Problem(message, name_place(placed.register.origin))
 
 

@@ -92,10 +92,10 @@ def instances_overlap(subject: Subject) -> Iterator[Problem]:
     A base address was copied and not changed, or mistyped; a write to the one changes the other.
 
     ## Example
-    `<instance name="UART0" base="0xC0"/> <instance name="UART1" base="0xC0"/>`
+    `<instance name="UART0" base="0x120"/> <instance name="UART1" base="0x120"/>`
 
     ## Instead
-    Look up the second one's base; `0xC8` perhaps.
+    Look up the second one's base; `0x128` perhaps.
 
     ## When to silence it
     Never.

@@ -1,7 +1,5 @@
 """Rules on registers that stand in a row: one that is out of place, one that is missing."""
 
-from __future__ import annotations
-
 from collections.abc import Iterator
 from itertools import pairwise
 from typing import NamedTuple

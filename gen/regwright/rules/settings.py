@@ -1,7 +1,5 @@
 """What a project decides about rules: levels of its own, and what makes a check fail."""
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import NamedTuple

@@ -1,7 +1,5 @@
 """What the whole table of registers says against a window: one constant for most of its rows."""
 
-from __future__ import annotations
-
 from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple

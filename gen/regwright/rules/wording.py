@@ -1,7 +1,5 @@
 """Words that several rules share: numbers, spaces and what an address hits."""
 
-from __future__ import annotations
-
 from collections.abc import Container, Iterable, Iterator
 from typing import NamedTuple
 

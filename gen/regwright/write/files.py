@@ -1,7 +1,5 @@
 """Write files whole or not at all, only where asked, and not at all when nothing changed."""
 
-from __future__ import annotations
-
 import errno
 import os
 import stat
