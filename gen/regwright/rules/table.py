@@ -49,7 +49,8 @@ def _message(verdict: TableVerdict) -> str:
     distance = shown(verdict.distance) if verdict.distance >= 0 else f"-{-verdict.distance:#04x}"
     why = ""
     if verdict.distance == 0:
-        why = f", or was the {inner} column copied into the {outer} column"
+        copied, over = (outer, inner) if verdict.is_past else (inner, outer)
+        why = f", or was the {copied} column copied into the {over} column"
     elif verdict.distance == 2 * window.offset:
         why = f", or was {offset} added twice throughout"
     return (

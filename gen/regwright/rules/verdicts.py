@@ -15,7 +15,8 @@ FEWEST_ROWS = 4
 class TableVerdict(NamedTuple):
     """A constant that explains most rows of a table better than the window does.
 
-    ``explained`` has the identities of the registers it explains; ``kind`` is ``distance``
+    ``explained`` has the identities of the registers it explains, ``is_past`` tells whether the
+    inner address of one lies past the window's end; ``kind`` is ``distance``
     (both addresses given, ``distance`` apart), ``inner-for-outer`` (only the outer addresses are
     given, and they are the inner ones) or ``outer-for-inner``.
     """
@@ -26,6 +27,7 @@ class TableVerdict(NamedTuple):
     explained: frozenset[int]
     total: int
     others: tuple[str, ...]
+    is_past: bool = False
 
 
 def _by_distance(resolved: ResolvedChip, described: list[Placed]) -> Iterator[TableVerdict]:
@@ -39,7 +41,10 @@ def _by_distance(resolved: ResolvedChip, described: list[Placed]) -> Iterator[Ta
             continue
         agree = {id(p.placed) for p in rows if p.outside.value - p.inside.value == distance}
         others = tuple(pair.placed.name for pair in rows if id(pair.placed) not in agree)
-        yield TableVerdict(window, "distance", distance, frozenset(agree), len(rows), others)
+        is_past = any(id(p.placed) in agree and p.inside.value > window.last for p in rows)
+        yield TableVerdict(
+            window, "distance", distance, frozenset(agree), len(rows), others, is_past
+        )
 
 
 def _one_sided(resolved: ResolvedChip, described: list[Placed]) -> Iterator[TableVerdict]:
