@@ -19,353 +19,306 @@
 
 /* Plain numbers, for C and for the assembler. */
 
-/* GPIOA_MODE: Pin mode; 32 bits, read-write, data 0x40020000 (base and offset), reset 0x00000000, page 81 */
-/* Reserved bits 0xFFFFFF00: write as it was read. */
-#define GPIOA_MODE_DATA_ADDR 0x40020000U
-#define GPIOA_MODE_RESET 0x00000000U
-/* PIN0: bits 1:0, read-write, reset 0x00 */
-#define GPIOA_MODE_PIN0_BITPOS 0x0U
-#define GPIOA_MODE_PIN0_MASK 0x00000003U
-#define GPIOA_MODE_PIN0_INPUT 0x00000000U
-#define GPIOA_MODE_PIN0_OUTPUT 0x00000001U
-#define GPIOA_MODE_PIN0_SPECIAL 0x00000002U
-#define GPIOA_MODE_PIN0_ANALOG 0x00000003U
-/* PIN1: bits 3:2, read-write, reset 0x00 */
-#define GPIOA_MODE_PIN1_BITPOS 2U
-#define GPIOA_MODE_PIN1_MASK 0x0000000CU
-/* PIN2: bits 5:4, read-write, reset 0x00 */
-#define GPIOA_MODE_PIN2_BITPOS 4U
-#define GPIOA_MODE_PIN2_MASK 0x00000030U
-/* PIN3: bits 7:6, read-write, reset 0x00 */
-#define GPIOA_MODE_PIN3_BITPOS 6U
-#define GPIOA_MODE_PIN3_MASK 0x000000C0U
+/* RELAY_LEVEL: Pin levels; 32 bits, read-only, data 0x70030000 (base and offset), reset 0b00000000000000000000xxxxxxxxxxxx, page 39 */
+#define RELAY_LEVEL_DATA_ADDR 0x70030000U
+#define RELAY_LEVEL_RESET 0x00000000U
+#define RELAY_LEVEL_RESET_DEFINED 0xFFFFF000U
+/* PINS: bits 11:0, read-only, reset 0bxxxxxxxxxxxx */
+#define RELAY_LEVEL_PINS_BITPOS 0x0U
+#define RELAY_LEVEL_PINS_MASK 0x00000FFFU
 
-/* GPIOA_IN: Pin levels; 32 bits, read-only, data 0x40020010 (base and offset), reset 0b0000000000000000xxxxxxxxxxxxxxxx, page 82 */
-/* Reserved bits 0xFFFF0000: write as it was read. */
-#define GPIOA_IN_DATA_ADDR 0x40020010U
-#define GPIOA_IN_RESET 0x00000000U
-#define GPIOA_IN_RESET_DEFINED 0xFFFF0000U
-/* PINS: bits 15:0, read-only, reset 0bxxxxxxxxxxxxxxxx */
-#define GPIOA_IN_PINS_BITPOS 0x0U
-#define GPIOA_IN_PINS_MASK 0x0000FFFFU
+/* RELAY_DRIVE: Output levels; 32 bits, read-write, data 0x70030004 (base and offset), reset 0x00000000, page 39 */
+/* Reserved bits 0xFFFFF000: write 0. */
+#define RELAY_DRIVE_DATA_ADDR 0x70030004U
+#define RELAY_DRIVE_RESET 0x00000000U
+/* PINS: bits 11:0, read-write, reset 0x000 */
+#define RELAY_DRIVE_PINS_BITPOS 0x0U
+#define RELAY_DRIVE_PINS_MASK 0x00000FFFU
 
-/* GPIOA_OUT: Output levels; 32 bits, read-write, data 0x40020014 (base and offset), reset 0x00000000, page 82 */
-/* Reserved bits 0xFFFF0000: write as it was read. */
-#define GPIOA_OUT_DATA_ADDR 0x40020014U
-#define GPIOA_OUT_RESET 0x00000000U
-/* PINS: bits 15:0, read-write, reset 0x0000 */
-#define GPIOA_OUT_PINS_BITPOS 0x0U
-#define GPIOA_OUT_PINS_MASK 0x0000FFFFU
+/* RELAY_FLIP: Writing 1 turns an output level over; 32 bits, write-only, data 0x70030008 (base and offset), page 40 */
+/* Reserved bits 0xFFFFF000: write 0. */
+/* Write-only: |= and &= would read it first; write whole values. */
+#define RELAY_FLIP_DATA_ADDR 0x70030008U
+/* PINS: bits 11:0, write-only, writing 1 toggles it */
+#define RELAY_FLIP_PINS_BITPOS 0x0U
+#define RELAY_FLIP_PINS_MASK 0x00000FFFU
 
-/* GPIOA_CHANGE: Set and reset pins; 32 bits, write-only, data 0x40020018 (base and offset), page 83 */
-#define GPIOA_CHANGE_DATA_ADDR 0x40020018U
-/* RESET_PINS: bits 31:16, write-only, writing 1 clears it */
-#define GPIOA_CHANGE_RESET_PINS_BITPOS 16U
-#define GPIOA_CHANGE_RESET_PINS_MASK 0xFFFF0000U
-/* SET_PINS: bits 15:0, write-only, writing 1 sets it */
-#define GPIOA_CHANGE_SET_PINS_BITPOS 0x0U
-#define GPIOA_CHANGE_SET_PINS_MASK 0x0000FFFFU
+/* RELAY_ROLE: What each of the first four pins does; 32 bits, read-write, data 0x70030020 (base and offset), reset 0x00000000, page 41 */
+/* Reserved bits 0xFFFF8000: write as it was read. */
+/* Reserved bits 0x00000800: write 0. */
+/* Reserved bits 0x00000080: write 0. */
+/* Reserved bits 0x00000008: write 0. */
+#define RELAY_ROLE_DATA_ADDR 0x70030020U
+#define RELAY_ROLE_RESET 0x00000000U
+/* PIN0: bits 2:0, read-write, reset 0x00 */
+#define RELAY_ROLE_PIN0_BITPOS 0x0U
+#define RELAY_ROLE_PIN0_MASK 0x00000007U
+#define RELAY_ROLE_PIN0_OFF 0x00000000U
+#define RELAY_ROLE_PIN0_IN 0x00000001U
+#define RELAY_ROLE_PIN0_OUT 0x00000002U
+#define RELAY_ROLE_PIN0_OPEN_DRAIN 0x00000003U
+#define RELAY_ROLE_PIN0_PERIPHERAL 0x00000004U
+/* PIN1: bits 6:4, read-write, reset 0x00 */
+#define RELAY_ROLE_PIN1_BITPOS 4U
+#define RELAY_ROLE_PIN1_MASK 0x00000070U
+/* PIN2: bits 10:8, read-write, reset 0x00 */
+#define RELAY_ROLE_PIN2_BITPOS 8U
+#define RELAY_ROLE_PIN2_MASK 0x00000700U
+/* PIN3: bits 14:12, read-write, reset 0x00 */
+#define RELAY_ROLE_PIN3_BITPOS 12U
+#define RELAY_ROLE_PIN3_MASK 0x00007000U
 
-/* GPIOB_MODE: Pin mode; 32 bits, read-write, data 0x40020400 (base and offset), reset 0x00000000, page 81 */
-/* Reserved bits 0xFFFFFF00: write as it was read. */
-#define GPIOB_MODE_DATA_ADDR 0x40020400U
-#define GPIOB_MODE_RESET 0x00000000U
-/* PIN0: bits 1:0, read-write, reset 0x00 */
-#define GPIOB_MODE_PIN0_BITPOS 0x0U
-#define GPIOB_MODE_PIN0_MASK 0x00000003U
-#define GPIOB_MODE_PIN0_INPUT 0x00000000U
-#define GPIOB_MODE_PIN0_OUTPUT 0x00000001U
-#define GPIOB_MODE_PIN0_SPECIAL 0x00000002U
-#define GPIOB_MODE_PIN0_ANALOG 0x00000003U
-/* PIN1: bits 3:2, read-write, reset 0x00 */
-#define GPIOB_MODE_PIN1_BITPOS 2U
-#define GPIOB_MODE_PIN1_MASK 0x0000000CU
-/* PIN2: bits 5:4, read-write, reset 0x00 */
-#define GPIOB_MODE_PIN2_BITPOS 4U
-#define GPIOB_MODE_PIN2_MASK 0x00000030U
-/* PIN3: bits 7:6, read-write, reset 0x00 */
-#define GPIOB_MODE_PIN3_BITPOS 6U
-#define GPIOB_MODE_PIN3_MASK 0x000000C0U
+/* SENSE_LEVEL: Pin levels; 32 bits, read-only, data 0x70030080 (base and offset), reset 0b00000000000000000000xxxxxxxxxxxx, page 39 */
+#define SENSE_LEVEL_DATA_ADDR 0x70030080U
+#define SENSE_LEVEL_RESET 0x00000000U
+#define SENSE_LEVEL_RESET_DEFINED 0xFFFFF000U
+/* PINS: bits 11:0, read-only, reset 0bxxxxxxxxxxxx */
+#define SENSE_LEVEL_PINS_BITPOS 0x0U
+#define SENSE_LEVEL_PINS_MASK 0x00000FFFU
 
-/* GPIOB_IN: Pin levels; 32 bits, read-only, data 0x40020410 (base and offset), reset 0b0000000000000000xxxxxxxxxxxxxxxx, page 82 */
-/* Reserved bits 0xFFFF0000: write as it was read. */
-#define GPIOB_IN_DATA_ADDR 0x40020410U
-#define GPIOB_IN_RESET 0x00000000U
-#define GPIOB_IN_RESET_DEFINED 0xFFFF0000U
-/* PINS: bits 15:0, read-only, reset 0bxxxxxxxxxxxxxxxx */
-#define GPIOB_IN_PINS_BITPOS 0x0U
-#define GPIOB_IN_PINS_MASK 0x0000FFFFU
+/* SENSE_DRIVE: Output levels; 32 bits, read-write, data 0x70030084 (base and offset), reset 0x00000000, page 39 */
+/* Reserved bits 0xFFFFF000: write 0. */
+#define SENSE_DRIVE_DATA_ADDR 0x70030084U
+#define SENSE_DRIVE_RESET 0x00000000U
+/* PINS: bits 11:0, read-write, reset 0x000 */
+#define SENSE_DRIVE_PINS_BITPOS 0x0U
+#define SENSE_DRIVE_PINS_MASK 0x00000FFFU
 
-/* GPIOB_OUT: Output levels; 32 bits, read-write, data 0x40020414 (base and offset), reset 0x00000000, page 82 */
-/* Reserved bits 0xFFFF0000: write as it was read. */
-#define GPIOB_OUT_DATA_ADDR 0x40020414U
-#define GPIOB_OUT_RESET 0x00000000U
-/* PINS: bits 15:0, read-write, reset 0x0000 */
-#define GPIOB_OUT_PINS_BITPOS 0x0U
-#define GPIOB_OUT_PINS_MASK 0x0000FFFFU
+/* SENSE_FLIP: Writing 1 turns an output level over; 32 bits, write-only, data 0x70030088 (base and offset), page 40 */
+/* Reserved bits 0xFFFFF000: write 0. */
+/* Write-only: |= and &= would read it first; write whole values. */
+#define SENSE_FLIP_DATA_ADDR 0x70030088U
+/* PINS: bits 11:0, write-only, writing 1 toggles it */
+#define SENSE_FLIP_PINS_BITPOS 0x0U
+#define SENSE_FLIP_PINS_MASK 0x00000FFFU
 
-/* GPIOB_CHANGE: Set and reset pins; 32 bits, write-only, data 0x40020418 (base and offset), page 83 */
-#define GPIOB_CHANGE_DATA_ADDR 0x40020418U
-/* RESET_PINS: bits 31:16, write-only, writing 1 clears it */
-#define GPIOB_CHANGE_RESET_PINS_BITPOS 16U
-#define GPIOB_CHANGE_RESET_PINS_MASK 0xFFFF0000U
-/* SET_PINS: bits 15:0, write-only, writing 1 sets it */
-#define GPIOB_CHANGE_SET_PINS_BITPOS 0x0U
-#define GPIOB_CHANGE_SET_PINS_MASK 0x0000FFFFU
+/* SENSE_ROLE: What each of the first four pins does; 32 bits, read-write, data 0x700300A0 (base and offset), reset 0x00000000, page 41 */
+/* Reserved bits 0xFFFF8000: write as it was read. */
+/* Reserved bits 0x00000800: write 0. */
+/* Reserved bits 0x00000080: write 0. */
+/* Reserved bits 0x00000008: write 0. */
+#define SENSE_ROLE_DATA_ADDR 0x700300A0U
+#define SENSE_ROLE_RESET 0x00000000U
+/* PIN0: bits 2:0, read-write, reset 0x00 */
+#define SENSE_ROLE_PIN0_BITPOS 0x0U
+#define SENSE_ROLE_PIN0_MASK 0x00000007U
+#define SENSE_ROLE_PIN0_OFF 0x00000000U
+#define SENSE_ROLE_PIN0_IN 0x00000001U
+#define SENSE_ROLE_PIN0_OUT 0x00000002U
+#define SENSE_ROLE_PIN0_OPEN_DRAIN 0x00000003U
+#define SENSE_ROLE_PIN0_PERIPHERAL 0x00000004U
+/* PIN1: bits 6:4, read-write, reset 0x00 */
+#define SENSE_ROLE_PIN1_BITPOS 4U
+#define SENSE_ROLE_PIN1_MASK 0x00000070U
+/* PIN2: bits 10:8, read-write, reset 0x00 */
+#define SENSE_ROLE_PIN2_BITPOS 8U
+#define SENSE_ROLE_PIN2_MASK 0x00000700U
+/* PIN3: bits 14:12, read-write, reset 0x00 */
+#define SENSE_ROLE_PIN3_BITPOS 12U
+#define SENSE_ROLE_PIN3_MASK 0x00007000U
 
-/* DMA_STATUS: Flags of every channel; 32 bits, read-write, data 0x40026000 (base and offset), reset 0x00000000, page 96 */
-/* Reserved bits 0x7FFFF000: write as it was read. */
-/* Reserved bits 0x000000F0: write as it was read. */
-/* |= and INSERT of a value read here clear DONE, FAILED; use CLEAR for one flag. */
-#define DMA_STATUS_DATA_ADDR 0x40026000U
-#define DMA_STATUS_RESET 0x00000000U
-/* DONE: a bit for each channel; bits 3:0, read-write, writing 1 clears it, reset 0x00 */
-#define DMA_STATUS_DONE_BITPOS 0x0U
-#define DMA_STATUS_DONE_MASK 0x0000000FU
-/* FAILED: a bit for each channel; bits 11:8, read-write, writing 1 clears it, reset 0x00 */
-#define DMA_STATUS_FAILED_BITPOS 8U
-#define DMA_STATUS_FAILED_MASK 0x00000F00U
-/* ENABLE: switches the block on; bit 31, read-write, reset 0x00 */
-#define DMA_STATUS_ENABLE_BITPOS 31U
-#define DMA_STATUS_ENABLE_MASK 0x80000000U
+/* COPY_EVENTS: Flags of every lane; 32 bits, read-write, data 0x70018008 (base and offset), reset 0x00000000, page 53 */
+/* Reserved bits 0xFE000000: write 0. */
+/* Reserved bits 0x00F80000: write 0. */
+/* Reserved bits 0x0000FFF8: write 0. */
+/* |= and INSERT of a value read here clear FAILED, DONE; use CLEAR for one flag. */
+#define COPY_EVENTS_DATA_ADDR 0x70018008U
+#define COPY_EVENTS_RESET 0x00000000U
+/* ENABLE: switches the block on; bit 24, read-write, reset 0x00 */
+#define COPY_EVENTS_ENABLE_BITPOS 24U
+#define COPY_EVENTS_ENABLE_MASK 0x01000000U
+/* FAILED: a bit for each lane; bits 18:16, read-write, writing 1 clears it, reset 0x00 */
+#define COPY_EVENTS_FAILED_BITPOS 16U
+#define COPY_EVENTS_FAILED_MASK 0x00070000U
+/* DONE: a bit for each lane; bits 2:0, read-write, writing 1 clears it, reset 0x00 */
+#define COPY_EVENTS_DONE_BITPOS 0x0U
+#define COPY_EVENTS_DONE_MASK 0x00000007U
 
-/* DMA_CH0_CTRL: Channel control; 32 bits, read-write, data 0x40026010 (base and offset), reset 0x00000000, page 98 */
-/* Reserved bits 0xFFFFC000: write as it was read. */
-/* Reserved bits 0x00000FC0: write as it was read. */
-/* Reserved bits 0x0000000E: write as it was read. */
-#define DMA_CH0_CTRL_DATA_ADDR 0x40026010U
-#define DMA_CH0_CTRL_RESET 0x00000000U
-/* ENABLE: bit 0, read-write, reset 0x00 */
-#define DMA_CH0_CTRL_ENABLE_BITPOS 0x0U
-#define DMA_CH0_CTRL_ENABLE_MASK 0x00000001U
-/* WIDTH: bits of one transfer; bits 5:4, read-write, reset 0x00 */
-#define DMA_CH0_CTRL_WIDTH_BITPOS 4U
-#define DMA_CH0_CTRL_WIDTH_MASK 0x00000030U
-#define DMA_CH0_CTRL_WIDTH_BITS8 0x00000000U
-#define DMA_CH0_CTRL_WIDTH_BITS16 0x00000010U
-#define DMA_CH0_CTRL_WIDTH_BITS32 0x00000020U
-/* PRIORITY: bits 13:12, read-write, reset 0x00 */
-#define DMA_CH0_CTRL_PRIORITY_BITPOS 12U
-#define DMA_CH0_CTRL_PRIORITY_MASK 0x00003000U
+/* COPY_LANE0_SETUP: Lane setup; 32 bits, read-write, data 0x70018050 (base and offset), reset 0x00000000, page 54 */
+/* Reserved bits 0x7FFFFC00: write 0. */
+/* Reserved bits 0x000000C0: write 0. */
+/* Reserved bits 0x00000007: write 0. */
+#define COPY_LANE0_SETUP_DATA_ADDR 0x70018050U
+#define COPY_LANE0_SETUP_RESET 0x00000000U
+/* RUN: bit 31, read-write, reset 0x00 */
+#define COPY_LANE0_SETUP_RUN_BITPOS 31U
+#define COPY_LANE0_SETUP_RUN_MASK 0x80000000U
+/* SIZE: bits of one transfer; bits 9:8, read-write, reset 0x00 */
+#define COPY_LANE0_SETUP_SIZE_BITPOS 8U
+#define COPY_LANE0_SETUP_SIZE_MASK 0x00000300U
+#define COPY_LANE0_SETUP_SIZE_BITS8 0x00000000U
+#define COPY_LANE0_SETUP_SIZE_BITS16 0x00000100U
+#define COPY_LANE0_SETUP_SIZE_BITS32 0x00000200U
+/* RANK: who goes first; bits 5:3, read-write, reset 0x00 */
+#define COPY_LANE0_SETUP_RANK_BITPOS 3U
+#define COPY_LANE0_SETUP_RANK_MASK 0x00000038U
 
-/* DMA_CH0_COUNT: Transfers left; 32 bits, read-write, data 0x40026014 (base and offset), reset 0x00000000, page 98 */
-/* Reserved bits 0xFFFF0000: write as it was read. */
-#define DMA_CH0_COUNT_DATA_ADDR 0x40026014U
-#define DMA_CH0_COUNT_RESET 0x00000000U
-/* VALUE: bits 15:0, read-write, reset 0x0000 */
-#define DMA_CH0_COUNT_VALUE_BITPOS 0x0U
-#define DMA_CH0_COUNT_VALUE_MASK 0x0000FFFFU
+/* COPY_LANE0_LEFT: Transfers left; 32 bits, read-write, data 0x70018054 (base and offset), reset 0x00000000, page 55 */
+/* Reserved bits 0xFFF00000: write 0. */
+#define COPY_LANE0_LEFT_DATA_ADDR 0x70018054U
+#define COPY_LANE0_LEFT_RESET 0x00000000U
+/* VALUE: bits 19:0, read-write, reset 0x00000 */
+#define COPY_LANE0_LEFT_VALUE_BITPOS 0x0U
+#define COPY_LANE0_LEFT_VALUE_MASK 0x000FFFFFU
 
-/* DMA_CH0_END_SOURCE: Where from; 32 bits, read-write, data 0x40026018 (base and offset), reset 0x00000000, page 99 */
-#define DMA_CH0_END_SOURCE_DATA_ADDR 0x40026018U
-#define DMA_CH0_END_SOURCE_RESET 0x00000000U
+/* COPY_LANE0_END_FROM: Where from; 32 bits, read-write, data 0x70018060 (base and offset), reset 0x00000000, page 55 */
+#define COPY_LANE0_END_FROM_DATA_ADDR 0x70018060U
+#define COPY_LANE0_END_FROM_RESET 0x00000000U
 
-/* DMA_CH0_END_TARGET: Where to; 32 bits, read-write, data 0x4002601C (base and offset), reset 0x00000000, page 99 */
-#define DMA_CH0_END_TARGET_DATA_ADDR 0x4002601CU
-#define DMA_CH0_END_TARGET_RESET 0x00000000U
+/* COPY_LANE0_END_TO: Where to; 32 bits, read-write, data 0x70018064 (base and offset), reset 0x00000000, page 55 */
+#define COPY_LANE0_END_TO_DATA_ADDR 0x70018064U
+#define COPY_LANE0_END_TO_RESET 0x00000000U
 
-/* DMA_CH1_CTRL: Channel control; 32 bits, read-write, data 0x40026030 (base and offset), reset 0x00000000, page 98 */
-/* Reserved bits 0xFFFFC000: write as it was read. */
-/* Reserved bits 0x00000FC0: write as it was read. */
-/* Reserved bits 0x0000000E: write as it was read. */
-#define DMA_CH1_CTRL_DATA_ADDR 0x40026030U
-#define DMA_CH1_CTRL_RESET 0x00000000U
-/* ENABLE: bit 0, read-write, reset 0x00 */
-#define DMA_CH1_CTRL_ENABLE_BITPOS 0x0U
-#define DMA_CH1_CTRL_ENABLE_MASK 0x00000001U
-/* WIDTH: bits of one transfer; bits 5:4, read-write, reset 0x00 */
-#define DMA_CH1_CTRL_WIDTH_BITPOS 4U
-#define DMA_CH1_CTRL_WIDTH_MASK 0x00000030U
-#define DMA_CH1_CTRL_WIDTH_BITS8 0x00000000U
-#define DMA_CH1_CTRL_WIDTH_BITS16 0x00000010U
-#define DMA_CH1_CTRL_WIDTH_BITS32 0x00000020U
-/* PRIORITY: bits 13:12, read-write, reset 0x00 */
-#define DMA_CH1_CTRL_PRIORITY_BITPOS 12U
-#define DMA_CH1_CTRL_PRIORITY_MASK 0x00003000U
+/* COPY_LANE1_SETUP: Lane setup; 32 bits, read-write, data 0x70018090 (base and offset), reset 0x00000000, page 54 */
+/* Reserved bits 0x7FFFFC00: write 0. */
+/* Reserved bits 0x000000C0: write 0. */
+/* Reserved bits 0x00000007: write 0. */
+#define COPY_LANE1_SETUP_DATA_ADDR 0x70018090U
+#define COPY_LANE1_SETUP_RESET 0x00000000U
+/* RUN: bit 31, read-write, reset 0x00 */
+#define COPY_LANE1_SETUP_RUN_BITPOS 31U
+#define COPY_LANE1_SETUP_RUN_MASK 0x80000000U
+/* SIZE: bits of one transfer; bits 9:8, read-write, reset 0x00 */
+#define COPY_LANE1_SETUP_SIZE_BITPOS 8U
+#define COPY_LANE1_SETUP_SIZE_MASK 0x00000300U
+#define COPY_LANE1_SETUP_SIZE_BITS8 0x00000000U
+#define COPY_LANE1_SETUP_SIZE_BITS16 0x00000100U
+#define COPY_LANE1_SETUP_SIZE_BITS32 0x00000200U
+/* RANK: who goes first; bits 5:3, read-write, reset 0x00 */
+#define COPY_LANE1_SETUP_RANK_BITPOS 3U
+#define COPY_LANE1_SETUP_RANK_MASK 0x00000038U
 
-/* DMA_CH1_COUNT: Transfers left; 32 bits, read-write, data 0x40026034 (base and offset), reset 0x00000000, page 98 */
-/* Reserved bits 0xFFFF0000: write as it was read. */
-#define DMA_CH1_COUNT_DATA_ADDR 0x40026034U
-#define DMA_CH1_COUNT_RESET 0x00000000U
-/* VALUE: bits 15:0, read-write, reset 0x0000 */
-#define DMA_CH1_COUNT_VALUE_BITPOS 0x0U
-#define DMA_CH1_COUNT_VALUE_MASK 0x0000FFFFU
+/* COPY_LANE1_LEFT: Transfers left; 32 bits, read-write, data 0x70018094 (base and offset), reset 0x00000000, page 55 */
+/* Reserved bits 0xFFF00000: write 0. */
+#define COPY_LANE1_LEFT_DATA_ADDR 0x70018094U
+#define COPY_LANE1_LEFT_RESET 0x00000000U
+/* VALUE: bits 19:0, read-write, reset 0x00000 */
+#define COPY_LANE1_LEFT_VALUE_BITPOS 0x0U
+#define COPY_LANE1_LEFT_VALUE_MASK 0x000FFFFFU
 
-/* DMA_CH1_END_SOURCE: Where from; 32 bits, read-write, data 0x40026038 (base and offset), reset 0x00000000, page 99 */
-#define DMA_CH1_END_SOURCE_DATA_ADDR 0x40026038U
-#define DMA_CH1_END_SOURCE_RESET 0x00000000U
+/* COPY_LANE1_END_FROM: Where from; 32 bits, read-write, data 0x700180A0 (base and offset), reset 0x00000000, page 55 */
+#define COPY_LANE1_END_FROM_DATA_ADDR 0x700180A0U
+#define COPY_LANE1_END_FROM_RESET 0x00000000U
 
-/* DMA_CH1_END_TARGET: Where to; 32 bits, read-write, data 0x4002603C (base and offset), reset 0x00000000, page 99 */
-#define DMA_CH1_END_TARGET_DATA_ADDR 0x4002603CU
-#define DMA_CH1_END_TARGET_RESET 0x00000000U
+/* COPY_LANE1_END_TO: Where to; 32 bits, read-write, data 0x700180A4 (base and offset), reset 0x00000000, page 55 */
+#define COPY_LANE1_END_TO_DATA_ADDR 0x700180A4U
+#define COPY_LANE1_END_TO_RESET 0x00000000U
 
-/* DMA_CH2_CTRL: Channel control; 32 bits, read-write, data 0x40026050 (base and offset), reset 0x00000000, page 98 */
-/* Reserved bits 0xFFFFC000: write as it was read. */
-/* Reserved bits 0x00000FC0: write as it was read. */
-/* Reserved bits 0x0000000E: write as it was read. */
-#define DMA_CH2_CTRL_DATA_ADDR 0x40026050U
-#define DMA_CH2_CTRL_RESET 0x00000000U
-/* ENABLE: bit 0, read-write, reset 0x00 */
-#define DMA_CH2_CTRL_ENABLE_BITPOS 0x0U
-#define DMA_CH2_CTRL_ENABLE_MASK 0x00000001U
-/* WIDTH: bits of one transfer; bits 5:4, read-write, reset 0x00 */
-#define DMA_CH2_CTRL_WIDTH_BITPOS 4U
-#define DMA_CH2_CTRL_WIDTH_MASK 0x00000030U
-#define DMA_CH2_CTRL_WIDTH_BITS8 0x00000000U
-#define DMA_CH2_CTRL_WIDTH_BITS16 0x00000010U
-#define DMA_CH2_CTRL_WIDTH_BITS32 0x00000020U
-/* PRIORITY: bits 13:12, read-write, reset 0x00 */
-#define DMA_CH2_CTRL_PRIORITY_BITPOS 12U
-#define DMA_CH2_CTRL_PRIORITY_MASK 0x00003000U
+/* COPY_LANE2_SETUP: Lane setup; 32 bits, read-write, data 0x700180D0 (base and offset), reset 0x00000000, page 54 */
+/* Reserved bits 0x7FFFFC00: write 0. */
+/* Reserved bits 0x000000C0: write 0. */
+/* Reserved bits 0x00000007: write 0. */
+#define COPY_LANE2_SETUP_DATA_ADDR 0x700180D0U
+#define COPY_LANE2_SETUP_RESET 0x00000000U
+/* RUN: bit 31, read-write, reset 0x00 */
+#define COPY_LANE2_SETUP_RUN_BITPOS 31U
+#define COPY_LANE2_SETUP_RUN_MASK 0x80000000U
+/* SIZE: bits of one transfer; bits 9:8, read-write, reset 0x00 */
+#define COPY_LANE2_SETUP_SIZE_BITPOS 8U
+#define COPY_LANE2_SETUP_SIZE_MASK 0x00000300U
+#define COPY_LANE2_SETUP_SIZE_BITS8 0x00000000U
+#define COPY_LANE2_SETUP_SIZE_BITS16 0x00000100U
+#define COPY_LANE2_SETUP_SIZE_BITS32 0x00000200U
+/* RANK: who goes first; bits 5:3, read-write, reset 0x00 */
+#define COPY_LANE2_SETUP_RANK_BITPOS 3U
+#define COPY_LANE2_SETUP_RANK_MASK 0x00000038U
 
-/* DMA_CH2_COUNT: Transfers left; 32 bits, read-write, data 0x40026054 (base and offset), reset 0x00000000, page 98 */
-/* Reserved bits 0xFFFF0000: write as it was read. */
-#define DMA_CH2_COUNT_DATA_ADDR 0x40026054U
-#define DMA_CH2_COUNT_RESET 0x00000000U
-/* VALUE: bits 15:0, read-write, reset 0x0000 */
-#define DMA_CH2_COUNT_VALUE_BITPOS 0x0U
-#define DMA_CH2_COUNT_VALUE_MASK 0x0000FFFFU
+/* COPY_LANE2_LEFT: Transfers left; 32 bits, read-write, data 0x700180D4 (base and offset), reset 0x00000000, page 55 */
+/* Reserved bits 0xFFF00000: write 0. */
+#define COPY_LANE2_LEFT_DATA_ADDR 0x700180D4U
+#define COPY_LANE2_LEFT_RESET 0x00000000U
+/* VALUE: bits 19:0, read-write, reset 0x00000 */
+#define COPY_LANE2_LEFT_VALUE_BITPOS 0x0U
+#define COPY_LANE2_LEFT_VALUE_MASK 0x000FFFFFU
 
-/* DMA_CH2_END_SOURCE: Where from; 32 bits, read-write, data 0x40026058 (base and offset), reset 0x00000000, page 99 */
-#define DMA_CH2_END_SOURCE_DATA_ADDR 0x40026058U
-#define DMA_CH2_END_SOURCE_RESET 0x00000000U
+/* COPY_LANE2_END_FROM: Where from; 32 bits, read-write, data 0x700180E0 (base and offset), reset 0x00000000, page 55 */
+#define COPY_LANE2_END_FROM_DATA_ADDR 0x700180E0U
+#define COPY_LANE2_END_FROM_RESET 0x00000000U
 
-/* DMA_CH2_END_TARGET: Where to; 32 bits, read-write, data 0x4002605C (base and offset), reset 0x00000000, page 99 */
-#define DMA_CH2_END_TARGET_DATA_ADDR 0x4002605CU
-#define DMA_CH2_END_TARGET_RESET 0x00000000U
+/* COPY_LANE2_END_TO: Where to; 32 bits, read-write, data 0x700180E4 (base and offset), reset 0x00000000, page 55 */
+#define COPY_LANE2_END_TO_DATA_ADDR 0x700180E4U
+#define COPY_LANE2_END_TO_RESET 0x00000000U
 
-/* DMA_CH3_CTRL: Channel control; 32 bits, read-write, data 0x40026070 (base and offset), reset 0x00000000, page 98 */
-/* Reserved bits 0xFFFFC000: write as it was read. */
-/* Reserved bits 0x00000FC0: write as it was read. */
-/* Reserved bits 0x0000000E: write as it was read. */
-#define DMA_CH3_CTRL_DATA_ADDR 0x40026070U
-#define DMA_CH3_CTRL_RESET 0x00000000U
-/* ENABLE: bit 0, read-write, reset 0x00 */
-#define DMA_CH3_CTRL_ENABLE_BITPOS 0x0U
-#define DMA_CH3_CTRL_ENABLE_MASK 0x00000001U
-/* WIDTH: bits of one transfer; bits 5:4, read-write, reset 0x00 */
-#define DMA_CH3_CTRL_WIDTH_BITPOS 4U
-#define DMA_CH3_CTRL_WIDTH_MASK 0x00000030U
-#define DMA_CH3_CTRL_WIDTH_BITS8 0x00000000U
-#define DMA_CH3_CTRL_WIDTH_BITS16 0x00000010U
-#define DMA_CH3_CTRL_WIDTH_BITS32 0x00000020U
-/* PRIORITY: bits 13:12, read-write, reset 0x00 */
-#define DMA_CH3_CTRL_PRIORITY_BITPOS 12U
-#define DMA_CH3_CTRL_PRIORITY_MASK 0x00003000U
-
-/* DMA_CH3_COUNT: Transfers left; 32 bits, read-write, data 0x40026074 (base and offset), reset 0x00000000, page 98 */
-/* Reserved bits 0xFFFF0000: write as it was read. */
-#define DMA_CH3_COUNT_DATA_ADDR 0x40026074U
-#define DMA_CH3_COUNT_RESET 0x00000000U
-/* VALUE: bits 15:0, read-write, reset 0x0000 */
-#define DMA_CH3_COUNT_VALUE_BITPOS 0x0U
-#define DMA_CH3_COUNT_VALUE_MASK 0x0000FFFFU
-
-/* DMA_CH3_END_SOURCE: Where from; 32 bits, read-write, data 0x40026078 (base and offset), reset 0x00000000, page 99 */
-#define DMA_CH3_END_SOURCE_DATA_ADDR 0x40026078U
-#define DMA_CH3_END_SOURCE_RESET 0x00000000U
-
-/* DMA_CH3_END_TARGET: Where to; 32 bits, read-write, data 0x4002607C (base and offset), reset 0x00000000, page 99 */
-#define DMA_CH3_END_TARGET_DATA_ADDR 0x4002607CU
-#define DMA_CH3_END_TARGET_RESET 0x00000000U
-
-/* ADC_STATUS: Converter status; 32 bits, read-write, data 0x40012000 (base and offset), reset 0x00000000, page 141 */
-/* Reserved bits 0xFFFFFFC0: write as it was read. */
-/* Reserved bits 0x0000001C: write as it was read. */
-/* Reserved bits 0x00000001: write as it was read. */
-/* &= of another field may clear OVERRUN, DONE; use CLEAR for one flag. */
-#define ADC_STATUS_DATA_ADDR 0x40012000U
-#define ADC_STATUS_RESET 0x00000000U
-/* OVERRUN: a result was lost; bit 5, read-write, writing 0 clears it, reset 0x00 */
-#define ADC_STATUS_OVERRUN_BITPOS 5U
-#define ADC_STATUS_OVERRUN_MASK 0x00000020U
-/* DONE: a result is ready; bit 1, read-write, writing 0 clears it, reset 0x00 */
-#define ADC_STATUS_DONE_BITPOS 1U
-#define ADC_STATUS_DONE_MASK 0x00000002U
-
-/* ADC_SAMPLE0: Sampling time of each channel; 32 bits, read-write, data 0x40012010 (base and offset), reset 0x00000000, page 142 */
-/* Reserved bits 0xFFFFFF00: write as it was read. */
-#define ADC_SAMPLE0_DATA_ADDR 0x40012010U
-#define ADC_SAMPLE0_RESET 0x00000000U
-/* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE0_CYCLES_BITPOS 0x0U
-#define ADC_SAMPLE0_CYCLES_MASK 0x000000FFU
-
-/* ADC_SAMPLE1: Sampling time of each channel; 32 bits, read-write, data 0x40012014 (base and offset), reset 0x00000000, page 142 */
-/* Reserved bits 0xFFFFFF00: write as it was read. */
-#define ADC_SAMPLE1_DATA_ADDR 0x40012014U
-#define ADC_SAMPLE1_RESET 0x00000000U
-/* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE1_CYCLES_BITPOS 0x0U
-#define ADC_SAMPLE1_CYCLES_MASK 0x000000FFU
-
-/* ADC_SAMPLE2: Sampling time of each channel; 32 bits, read-write, data 0x40012018 (base and offset), reset 0x00000000, page 142 */
-/* Reserved bits 0xFFFFFF00: write as it was read. */
-#define ADC_SAMPLE2_DATA_ADDR 0x40012018U
-#define ADC_SAMPLE2_RESET 0x00000000U
-/* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE2_CYCLES_BITPOS 0x0U
-#define ADC_SAMPLE2_CYCLES_MASK 0x000000FFU
-
-/* ADC_SAMPLE3: Sampling time of each channel; 32 bits, read-write, data 0x4001201C (base and offset), reset 0x00000000, page 142 */
-/* Reserved bits 0xFFFFFF00: write as it was read. */
-#define ADC_SAMPLE3_DATA_ADDR 0x4001201CU
-#define ADC_SAMPLE3_RESET 0x00000000U
-/* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE3_CYCLES_BITPOS 0x0U
-#define ADC_SAMPLE3_CYCLES_MASK 0x000000FFU
-
-/* ADC_SAMPLE4: Sampling time of each channel; 32 bits, read-write, data 0x40012020 (base and offset), reset 0x00000000, page 142 */
-/* Reserved bits 0xFFFFFF00: write as it was read. */
-#define ADC_SAMPLE4_DATA_ADDR 0x40012020U
-#define ADC_SAMPLE4_RESET 0x00000000U
-/* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE4_CYCLES_BITPOS 0x0U
-#define ADC_SAMPLE4_CYCLES_MASK 0x000000FFU
-
-/* ADC_SAMPLE5: Sampling time of each channel; 32 bits, read-write, data 0x40012024 (base and offset), reset 0x00000000, page 142 */
-/* Reserved bits 0xFFFFFF00: write as it was read. */
-#define ADC_SAMPLE5_DATA_ADDR 0x40012024U
-#define ADC_SAMPLE5_RESET 0x00000000U
-/* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE5_CYCLES_BITPOS 0x0U
-#define ADC_SAMPLE5_CYCLES_MASK 0x000000FFU
-
-/* ADC_SAMPLE6: Sampling time of each channel; 32 bits, read-write, data 0x40012028 (base and offset), reset 0x00000000, page 142 */
-/* Reserved bits 0xFFFFFF00: write as it was read. */
-#define ADC_SAMPLE6_DATA_ADDR 0x40012028U
-#define ADC_SAMPLE6_RESET 0x00000000U
-/* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE6_CYCLES_BITPOS 0x0U
-#define ADC_SAMPLE6_CYCLES_MASK 0x000000FFU
-
-/* ADC_SAMPLE7: Sampling time of each channel; 32 bits, read-write, data 0x4001202C (base and offset), reset 0x00000000, page 142 */
-/* Reserved bits 0xFFFFFF00: write as it was read. */
-#define ADC_SAMPLE7_DATA_ADDR 0x4001202CU
-#define ADC_SAMPLE7_RESET 0x00000000U
-/* CYCLES: bits 7:0, read-write, reset 0x00 */
-#define ADC_SAMPLE7_CYCLES_BITPOS 0x0U
-#define ADC_SAMPLE7_CYCLES_MASK 0x000000FFU
-
-/* ADC_RESULT: Last result; 32 bits, read-only, data 0x4001204C (base and offset), reset 0x00000000, page 143 */
+/* PROBE_RESULT: Last result; 32 bits, read-only, data 0x70005408 (base and offset), reset 0x00000000, page 72 */
 /* Reading has an effect: reading changes it. */
-/* Reserved bits 0xFFFFF000: write as it was read. */
-#define ADC_RESULT_DATA_ADDR 0x4001204CU
-#define ADC_RESULT_RESET 0x00000000U
-/* VALUE: bits 11:0, read-only, reset 0x000 */
-#define ADC_RESULT_VALUE_BITPOS 0x0U
-#define ADC_RESULT_VALUE_MASK 0x00000FFFU
+#define PROBE_RESULT_DATA_ADDR 0x70005408U
+#define PROBE_RESULT_RESET 0x00000000U
+/* VALUE: bits 29:16, read-only, reset 0x0000 */
+#define PROBE_RESULT_VALUE_BITPOS 16U
+#define PROBE_RESULT_VALUE_MASK 0x3FFF0000U
 
-/* CLOCK_UPTIME: Cycles since reset; 64 bits, read-only, data 0x40023840 (base and offset), reset 0x0000000000000000, page 66 */
-#define CLOCK_UPTIME_DATA_ADDR 0x40023840U
-#define CLOCK_UPTIME_RESET 0x0000000000000000U
+/* PROBE_STATE: Converter state; 32 bits, read-write, data 0x70005430 (base and offset), reset 0x00000000, page 71 */
+/* Reserved bits 0xFFFFC000: write as it was read. */
+/* Reserved bits 0x00000FFF: write as it was read. */
+/* &= of another field may clear LOST, READY; use CLEAR for one flag. */
+#define PROBE_STATE_DATA_ADDR 0x70005430U
+#define PROBE_STATE_RESET 0x00000000U
+/* LOST: a result was lost; bit 13, read-write, writing 0 clears it, reset 0x00 */
+#define PROBE_STATE_LOST_BITPOS 13U
+#define PROBE_STATE_LOST_MASK 0x00002000U
+/* READY: a result is ready; bit 12, read-write, writing 0 clears it, reset 0x00 */
+#define PROBE_STATE_READY_BITPOS 12U
+#define PROBE_STATE_READY_MASK 0x00001000U
 
-/* CLOCK_KEY: Unlock key; 16 bits, write-only, data 0x40023848 (base and offset), page 67 */
-#define CLOCK_KEY_DATA_ADDR 0x40023848U
+/* PROBE_SETTLE0: Settling time of each input; 32 bits, read-write, data 0x70005480 (base and offset), reset 0x00000010, page 73 */
+/* Reserved bits 0xFFFFFC00: write 0. */
+#define PROBE_SETTLE0_DATA_ADDR 0x70005480U
+#define PROBE_SETTLE0_RESET 0x00000010U
+/* CYCLES: bits 9:0, read-write, reset 0x010 */
+#define PROBE_SETTLE0_CYCLES_BITPOS 0x0U
+#define PROBE_SETTLE0_CYCLES_MASK 0x000003FFU
+
+/* PROBE_SETTLE1: Settling time of each input; 32 bits, read-write, data 0x70005488 (base and offset), reset 0x00000010, page 73 */
+/* Reserved bits 0xFFFFFC00: write 0. */
+#define PROBE_SETTLE1_DATA_ADDR 0x70005488U
+#define PROBE_SETTLE1_RESET 0x00000010U
+/* CYCLES: bits 9:0, read-write, reset 0x010 */
+#define PROBE_SETTLE1_CYCLES_BITPOS 0x0U
+#define PROBE_SETTLE1_CYCLES_MASK 0x000003FFU
+
+/* PROBE_SETTLE2: Settling time of each input; 32 bits, read-write, data 0x70005490 (base and offset), reset 0x00000010, page 73 */
+/* Reserved bits 0xFFFFFC00: write 0. */
+#define PROBE_SETTLE2_DATA_ADDR 0x70005490U
+#define PROBE_SETTLE2_RESET 0x00000010U
+/* CYCLES: bits 9:0, read-write, reset 0x010 */
+#define PROBE_SETTLE2_CYCLES_BITPOS 0x0U
+#define PROBE_SETTLE2_CYCLES_MASK 0x000003FFU
+
+/* PROBE_SETTLE3: Settling time of each input; 32 bits, read-write, data 0x70005498 (base and offset), reset 0x00000010, page 73 */
+/* Reserved bits 0xFFFFFC00: write 0. */
+#define PROBE_SETTLE3_DATA_ADDR 0x70005498U
+#define PROBE_SETTLE3_RESET 0x00000010U
+/* CYCLES: bits 9:0, read-write, reset 0x010 */
+#define PROBE_SETTLE3_CYCLES_BITPOS 0x0U
+#define PROBE_SETTLE3_CYCLES_MASK 0x000003FFU
+
+/* PROBE_SETTLE4: Settling time of each input; 32 bits, read-write, data 0x700054A0 (base and offset), reset 0x00000010, page 73 */
+/* Reserved bits 0xFFFFFC00: write 0. */
+#define PROBE_SETTLE4_DATA_ADDR 0x700054A0U
+#define PROBE_SETTLE4_RESET 0x00000010U
+/* CYCLES: bits 9:0, read-write, reset 0x010 */
+#define PROBE_SETTLE4_CYCLES_BITPOS 0x0U
+#define PROBE_SETTLE4_CYCLES_MASK 0x000003FFU
+
+/* PROBE_SETTLE5: Settling time of each input; 32 bits, read-write, data 0x700054A8 (base and offset), reset 0x00000010, page 73 */
+/* Reserved bits 0xFFFFFC00: write 0. */
+#define PROBE_SETTLE5_DATA_ADDR 0x700054A8U
+#define PROBE_SETTLE5_RESET 0x00000010U
+/* CYCLES: bits 9:0, read-write, reset 0x010 */
+#define PROBE_SETTLE5_CYCLES_BITPOS 0x0U
+#define PROBE_SETTLE5_CYCLES_MASK 0x000003FFU
+
+/* BEAT_KEY: Unlock key; 16 bits, write-only, data 0x7000020C (base and offset), page 22 */
+/* Write-only: |= and &= would read it first; write whole values. */
+#define BEAT_KEY_DATA_ADDR 0x7000020CU
 /* VALUE: bits 15:0, write-only */
-#define CLOCK_KEY_VALUE_BITPOS 0x0U
-#define CLOCK_KEY_VALUE_MASK 0xFFFFU
-#define CLOCK_KEY_VALUE_UNLOCK 0x5A17U
+#define BEAT_KEY_VALUE_BITPOS 0x0U
+#define BEAT_KEY_VALUE_MASK 0xFFFFU
+#define BEAT_KEY_VALUE_UNLOCK 0x6B2DU
+
+/* BEAT_UPTIME: Cycles since reset; 64 bits, read-only, data 0x70000298 (base and offset), reset 0x0000000000000000, page 25 */
+#define BEAT_UPTIME_DATA_ADDR 0x70000298U
+#define BEAT_UPTIME_RESET 0x0000000000000000U
 
 #ifndef __ASSEMBLER__
 #include <stdint.h>
@@ -384,135 +337,111 @@
 #define SORREL32_REG32(address) (*(volatile uint32_t *)(address))
 #endif
 
-#define GPIOA_MODE SORREL32_REG32(GPIOA_MODE_DATA_ADDR)
-#define GPIOA_MODE_PIN0_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x00000003U)))
-#define GPIOA_MODE_PIN0_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFFCU) | ((uint32_t)(field) & 0x00000003U)))
-#define GPIOA_MODE_PIN1_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x0000000CU) >> 2)))
-#define GPIOA_MODE_PIN1_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFF3U) | (((uint32_t)(field) & 0x00000003U) << 2)))
-#define GPIOA_MODE_PIN2_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000030U) >> 4)))
-#define GPIOA_MODE_PIN2_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFCFU) | (((uint32_t)(field) & 0x00000003U) << 4)))
-#define GPIOA_MODE_PIN3_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x000000C0U) >> 6)))
-#define GPIOA_MODE_PIN3_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF3FU) | (((uint32_t)(field) & 0x00000003U) << 6)))
-#define GPIOA_IN SORREL32_READ32(GPIOA_IN_DATA_ADDR)
-#define GPIOA_IN_PINS_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x0000FFFFU)))
-#define GPIOA_IN_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFF0000U) | ((uint32_t)(field) & 0x0000FFFFU)))
-#define GPIOA_OUT SORREL32_REG32(GPIOA_OUT_DATA_ADDR)
-#define GPIOA_OUT_PINS_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x0000FFFFU)))
-#define GPIOA_OUT_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFF0000U) | ((uint32_t)(field) & 0x0000FFFFU)))
-#define GPIOA_CHANGE SORREL32_REG32(GPIOA_CHANGE_DATA_ADDR)
-#define GPIOA_CHANGE_RESET_PINS_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0xFFFF0000U) >> 16)))
-#define GPIOA_CHANGE_RESET_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0x0000FFFFU) | (((uint32_t)(field) & 0x0000FFFFU) << 16)))
-#define GPIOA_CHANGE_RESET_PINS_TO_CLEAR(value) ((uint32_t)0xFFFF0000U)
-#define GPIOA_CHANGE_RESET_PINS_CLEAR() (GPIOA_CHANGE = GPIOA_CHANGE_RESET_PINS_TO_CLEAR(GPIOA_CHANGE))
-#define GPIOA_CHANGE_SET_PINS_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x0000FFFFU)))
-#define GPIOA_CHANGE_SET_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFF0000U) | ((uint32_t)(field) & 0x0000FFFFU)))
-#define GPIOB_MODE SORREL32_REG32(GPIOB_MODE_DATA_ADDR)
-#define GPIOB_MODE_PIN0_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x00000003U)))
-#define GPIOB_MODE_PIN0_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFFCU) | ((uint32_t)(field) & 0x00000003U)))
-#define GPIOB_MODE_PIN1_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x0000000CU) >> 2)))
-#define GPIOB_MODE_PIN1_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFF3U) | (((uint32_t)(field) & 0x00000003U) << 2)))
-#define GPIOB_MODE_PIN2_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000030U) >> 4)))
-#define GPIOB_MODE_PIN2_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFCFU) | (((uint32_t)(field) & 0x00000003U) << 4)))
-#define GPIOB_MODE_PIN3_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x000000C0U) >> 6)))
-#define GPIOB_MODE_PIN3_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF3FU) | (((uint32_t)(field) & 0x00000003U) << 6)))
-#define GPIOB_IN SORREL32_READ32(GPIOB_IN_DATA_ADDR)
-#define GPIOB_IN_PINS_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x0000FFFFU)))
-#define GPIOB_IN_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFF0000U) | ((uint32_t)(field) & 0x0000FFFFU)))
-#define GPIOB_OUT SORREL32_REG32(GPIOB_OUT_DATA_ADDR)
-#define GPIOB_OUT_PINS_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x0000FFFFU)))
-#define GPIOB_OUT_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFF0000U) | ((uint32_t)(field) & 0x0000FFFFU)))
-#define GPIOB_CHANGE SORREL32_REG32(GPIOB_CHANGE_DATA_ADDR)
-#define GPIOB_CHANGE_RESET_PINS_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0xFFFF0000U) >> 16)))
-#define GPIOB_CHANGE_RESET_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0x0000FFFFU) | (((uint32_t)(field) & 0x0000FFFFU) << 16)))
-#define GPIOB_CHANGE_RESET_PINS_TO_CLEAR(value) ((uint32_t)0xFFFF0000U)
-#define GPIOB_CHANGE_RESET_PINS_CLEAR() (GPIOB_CHANGE = GPIOB_CHANGE_RESET_PINS_TO_CLEAR(GPIOB_CHANGE))
-#define GPIOB_CHANGE_SET_PINS_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x0000FFFFU)))
-#define GPIOB_CHANGE_SET_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFF0000U) | ((uint32_t)(field) & 0x0000FFFFU)))
-#define DMA_STATUS SORREL32_REG32(DMA_STATUS_DATA_ADDR)
-#define DMA_STATUS_DONE_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x0000000FU)))
-#define DMA_STATUS_DONE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFF0U) | ((uint32_t)(field) & 0x0000000FU)))
-#define DMA_STATUS_DONE_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0xFFFFF0F0U) | 0x0000000FU))
-#define DMA_STATUS_DONE_CLEAR() (DMA_STATUS = DMA_STATUS_DONE_TO_CLEAR(DMA_STATUS))
-#define DMA_STATUS_FAILED_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000F00U) >> 8)))
-#define DMA_STATUS_FAILED_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFF0FFU) | (((uint32_t)(field) & 0x0000000FU) << 8)))
-#define DMA_STATUS_FAILED_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0xFFFFF0F0U) | 0x00000F00U))
-#define DMA_STATUS_FAILED_CLEAR() (DMA_STATUS = DMA_STATUS_FAILED_TO_CLEAR(DMA_STATUS))
-#define DMA_CH0_CTRL SORREL32_REG32(DMA_CH0_CTRL_DATA_ADDR)
-#define DMA_CH0_CTRL_WIDTH_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000030U) >> 4)))
-#define DMA_CH0_CTRL_WIDTH_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFCFU) | (((uint32_t)(field) & 0x00000003U) << 4)))
-#define DMA_CH0_CTRL_PRIORITY_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00003000U) >> 12)))
-#define DMA_CH0_CTRL_PRIORITY_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFCFFFU) | (((uint32_t)(field) & 0x00000003U) << 12)))
-#define DMA_CH0_COUNT SORREL32_REG32(DMA_CH0_COUNT_DATA_ADDR)
-#define DMA_CH0_COUNT_VALUE_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x0000FFFFU)))
-#define DMA_CH0_COUNT_VALUE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFF0000U) | ((uint32_t)(field) & 0x0000FFFFU)))
-#define DMA_CH0_END_SOURCE SORREL32_REG32(DMA_CH0_END_SOURCE_DATA_ADDR)
-#define DMA_CH0_END_TARGET SORREL32_REG32(DMA_CH0_END_TARGET_DATA_ADDR)
-#define DMA_CH1_CTRL SORREL32_REG32(DMA_CH1_CTRL_DATA_ADDR)
-#define DMA_CH1_CTRL_WIDTH_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000030U) >> 4)))
-#define DMA_CH1_CTRL_WIDTH_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFCFU) | (((uint32_t)(field) & 0x00000003U) << 4)))
-#define DMA_CH1_CTRL_PRIORITY_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00003000U) >> 12)))
-#define DMA_CH1_CTRL_PRIORITY_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFCFFFU) | (((uint32_t)(field) & 0x00000003U) << 12)))
-#define DMA_CH1_COUNT SORREL32_REG32(DMA_CH1_COUNT_DATA_ADDR)
-#define DMA_CH1_COUNT_VALUE_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x0000FFFFU)))
-#define DMA_CH1_COUNT_VALUE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFF0000U) | ((uint32_t)(field) & 0x0000FFFFU)))
-#define DMA_CH1_END_SOURCE SORREL32_REG32(DMA_CH1_END_SOURCE_DATA_ADDR)
-#define DMA_CH1_END_TARGET SORREL32_REG32(DMA_CH1_END_TARGET_DATA_ADDR)
-#define DMA_CH2_CTRL SORREL32_REG32(DMA_CH2_CTRL_DATA_ADDR)
-#define DMA_CH2_CTRL_WIDTH_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000030U) >> 4)))
-#define DMA_CH2_CTRL_WIDTH_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFCFU) | (((uint32_t)(field) & 0x00000003U) << 4)))
-#define DMA_CH2_CTRL_PRIORITY_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00003000U) >> 12)))
-#define DMA_CH2_CTRL_PRIORITY_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFCFFFU) | (((uint32_t)(field) & 0x00000003U) << 12)))
-#define DMA_CH2_COUNT SORREL32_REG32(DMA_CH2_COUNT_DATA_ADDR)
-#define DMA_CH2_COUNT_VALUE_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x0000FFFFU)))
-#define DMA_CH2_COUNT_VALUE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFF0000U) | ((uint32_t)(field) & 0x0000FFFFU)))
-#define DMA_CH2_END_SOURCE SORREL32_REG32(DMA_CH2_END_SOURCE_DATA_ADDR)
-#define DMA_CH2_END_TARGET SORREL32_REG32(DMA_CH2_END_TARGET_DATA_ADDR)
-#define DMA_CH3_CTRL SORREL32_REG32(DMA_CH3_CTRL_DATA_ADDR)
-#define DMA_CH3_CTRL_WIDTH_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000030U) >> 4)))
-#define DMA_CH3_CTRL_WIDTH_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFCFU) | (((uint32_t)(field) & 0x00000003U) << 4)))
-#define DMA_CH3_CTRL_PRIORITY_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00003000U) >> 12)))
-#define DMA_CH3_CTRL_PRIORITY_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFCFFFU) | (((uint32_t)(field) & 0x00000003U) << 12)))
-#define DMA_CH3_COUNT SORREL32_REG32(DMA_CH3_COUNT_DATA_ADDR)
-#define DMA_CH3_COUNT_VALUE_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x0000FFFFU)))
-#define DMA_CH3_COUNT_VALUE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFF0000U) | ((uint32_t)(field) & 0x0000FFFFU)))
-#define DMA_CH3_END_SOURCE SORREL32_REG32(DMA_CH3_END_SOURCE_DATA_ADDR)
-#define DMA_CH3_END_TARGET SORREL32_REG32(DMA_CH3_END_TARGET_DATA_ADDR)
-#define ADC_STATUS SORREL32_REG32(ADC_STATUS_DATA_ADDR)
-#define ADC_STATUS_OVERRUN_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFDDU) | 0x00000002U))
-#define ADC_STATUS_OVERRUN_CLEAR() (ADC_STATUS = ADC_STATUS_OVERRUN_TO_CLEAR(ADC_STATUS))
-#define ADC_STATUS_DONE_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFDDU) | 0x00000020U))
-#define ADC_STATUS_DONE_CLEAR() (ADC_STATUS = ADC_STATUS_DONE_TO_CLEAR(ADC_STATUS))
-#define ADC_SAMPLE0 SORREL32_REG32(ADC_SAMPLE0_DATA_ADDR)
-#define ADC_SAMPLE0_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000000FFU)))
-#define ADC_SAMPLE0_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF00U) | ((uint32_t)(field) & 0x000000FFU)))
-#define ADC_SAMPLE1 SORREL32_REG32(ADC_SAMPLE1_DATA_ADDR)
-#define ADC_SAMPLE1_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000000FFU)))
-#define ADC_SAMPLE1_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF00U) | ((uint32_t)(field) & 0x000000FFU)))
-#define ADC_SAMPLE2 SORREL32_REG32(ADC_SAMPLE2_DATA_ADDR)
-#define ADC_SAMPLE2_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000000FFU)))
-#define ADC_SAMPLE2_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF00U) | ((uint32_t)(field) & 0x000000FFU)))
-#define ADC_SAMPLE3 SORREL32_REG32(ADC_SAMPLE3_DATA_ADDR)
-#define ADC_SAMPLE3_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000000FFU)))
-#define ADC_SAMPLE3_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF00U) | ((uint32_t)(field) & 0x000000FFU)))
-#define ADC_SAMPLE4 SORREL32_REG32(ADC_SAMPLE4_DATA_ADDR)
-#define ADC_SAMPLE4_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000000FFU)))
-#define ADC_SAMPLE4_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF00U) | ((uint32_t)(field) & 0x000000FFU)))
-#define ADC_SAMPLE5 SORREL32_REG32(ADC_SAMPLE5_DATA_ADDR)
-#define ADC_SAMPLE5_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000000FFU)))
-#define ADC_SAMPLE5_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF00U) | ((uint32_t)(field) & 0x000000FFU)))
-#define ADC_SAMPLE6 SORREL32_REG32(ADC_SAMPLE6_DATA_ADDR)
-#define ADC_SAMPLE6_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000000FFU)))
-#define ADC_SAMPLE6_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF00U) | ((uint32_t)(field) & 0x000000FFU)))
-#define ADC_SAMPLE7 SORREL32_REG32(ADC_SAMPLE7_DATA_ADDR)
-#define ADC_SAMPLE7_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000000FFU)))
-#define ADC_SAMPLE7_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF00U) | ((uint32_t)(field) & 0x000000FFU)))
-#define ADC_RESULT SORREL32_READ32(ADC_RESULT_DATA_ADDR)
-#define ADC_RESULT_VALUE_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x00000FFFU)))
-#define ADC_RESULT_VALUE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFF000U) | ((uint32_t)(field) & 0x00000FFFU)))
-#define CLOCK_UPTIME SORREL32_READ64(CLOCK_UPTIME_DATA_ADDR)
-#define CLOCK_KEY SORREL32_REG16(CLOCK_KEY_DATA_ADDR)
-#define CLOCK_KEY_VALUE_EXTRACT(value) ((uint16_t)(((uint16_t)(value) & 0xFFFFU)))
-#define CLOCK_KEY_VALUE_INSERT(value, field) ((uint16_t)(((uint16_t)(value) & 0x0000U) | ((uint16_t)(field) & 0xFFFFU)))
+#define RELAY_LEVEL SORREL32_READ32(RELAY_LEVEL_DATA_ADDR)
+#define RELAY_LEVEL_PINS_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x00000FFFU)))
+#define RELAY_LEVEL_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFF000U) | ((uint32_t)(field) & 0x00000FFFU)))
+#define RELAY_DRIVE SORREL32_REG32(RELAY_DRIVE_DATA_ADDR)
+#define RELAY_DRIVE_PINS_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x00000FFFU)))
+#define RELAY_DRIVE_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFF000U) | ((uint32_t)(field) & 0x00000FFFU)))
+#define RELAY_FLIP SORREL32_REG32(RELAY_FLIP_DATA_ADDR)
+#define RELAY_FLIP_PINS_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x00000FFFU)))
+#define RELAY_FLIP_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFF000U) | ((uint32_t)(field) & 0x00000FFFU)))
+#define RELAY_ROLE SORREL32_REG32(RELAY_ROLE_DATA_ADDR)
+#define RELAY_ROLE_PIN0_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x00000007U)))
+#define RELAY_ROLE_PIN0_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFF8U) | ((uint32_t)(field) & 0x00000007U)))
+#define RELAY_ROLE_PIN1_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000070U) >> 4)))
+#define RELAY_ROLE_PIN1_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF8FU) | (((uint32_t)(field) & 0x00000007U) << 4)))
+#define RELAY_ROLE_PIN2_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000700U) >> 8)))
+#define RELAY_ROLE_PIN2_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFF8FFU) | (((uint32_t)(field) & 0x00000007U) << 8)))
+#define RELAY_ROLE_PIN3_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00007000U) >> 12)))
+#define RELAY_ROLE_PIN3_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFF8FFFU) | (((uint32_t)(field) & 0x00000007U) << 12)))
+#define SENSE_LEVEL SORREL32_READ32(SENSE_LEVEL_DATA_ADDR)
+#define SENSE_LEVEL_PINS_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x00000FFFU)))
+#define SENSE_LEVEL_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFF000U) | ((uint32_t)(field) & 0x00000FFFU)))
+#define SENSE_DRIVE SORREL32_REG32(SENSE_DRIVE_DATA_ADDR)
+#define SENSE_DRIVE_PINS_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x00000FFFU)))
+#define SENSE_DRIVE_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFF000U) | ((uint32_t)(field) & 0x00000FFFU)))
+#define SENSE_FLIP SORREL32_REG32(SENSE_FLIP_DATA_ADDR)
+#define SENSE_FLIP_PINS_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x00000FFFU)))
+#define SENSE_FLIP_PINS_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFF000U) | ((uint32_t)(field) & 0x00000FFFU)))
+#define SENSE_ROLE SORREL32_REG32(SENSE_ROLE_DATA_ADDR)
+#define SENSE_ROLE_PIN0_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x00000007U)))
+#define SENSE_ROLE_PIN0_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFF8U) | ((uint32_t)(field) & 0x00000007U)))
+#define SENSE_ROLE_PIN1_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000070U) >> 4)))
+#define SENSE_ROLE_PIN1_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFF8FU) | (((uint32_t)(field) & 0x00000007U) << 4)))
+#define SENSE_ROLE_PIN2_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000700U) >> 8)))
+#define SENSE_ROLE_PIN2_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFF8FFU) | (((uint32_t)(field) & 0x00000007U) << 8)))
+#define SENSE_ROLE_PIN3_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00007000U) >> 12)))
+#define SENSE_ROLE_PIN3_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFF8FFFU) | (((uint32_t)(field) & 0x00000007U) << 12)))
+#define COPY_EVENTS SORREL32_REG32(COPY_EVENTS_DATA_ADDR)
+#define COPY_EVENTS_FAILED_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00070000U) >> 16)))
+#define COPY_EVENTS_FAILED_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFF8FFFFU) | (((uint32_t)(field) & 0x00000007U) << 16)))
+#define COPY_EVENTS_FAILED_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0x01000000U) | 0x00070000U))
+#define COPY_EVENTS_FAILED_CLEAR() (COPY_EVENTS = COPY_EVENTS_FAILED_TO_CLEAR(COPY_EVENTS))
+#define COPY_EVENTS_DONE_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x00000007U)))
+#define COPY_EVENTS_DONE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFF8U) | ((uint32_t)(field) & 0x00000007U)))
+#define COPY_EVENTS_DONE_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0x01000000U) | 0x00000007U))
+#define COPY_EVENTS_DONE_CLEAR() (COPY_EVENTS = COPY_EVENTS_DONE_TO_CLEAR(COPY_EVENTS))
+#define COPY_LANE0_SETUP SORREL32_REG32(COPY_LANE0_SETUP_DATA_ADDR)
+#define COPY_LANE0_SETUP_SIZE_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000300U) >> 8)))
+#define COPY_LANE0_SETUP_SIZE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFCFFU) | (((uint32_t)(field) & 0x00000003U) << 8)))
+#define COPY_LANE0_SETUP_RANK_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000038U) >> 3)))
+#define COPY_LANE0_SETUP_RANK_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFC7U) | (((uint32_t)(field) & 0x00000007U) << 3)))
+#define COPY_LANE0_LEFT SORREL32_REG32(COPY_LANE0_LEFT_DATA_ADDR)
+#define COPY_LANE0_LEFT_VALUE_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000FFFFFU)))
+#define COPY_LANE0_LEFT_VALUE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFF00000U) | ((uint32_t)(field) & 0x000FFFFFU)))
+#define COPY_LANE0_END_FROM SORREL32_REG32(COPY_LANE0_END_FROM_DATA_ADDR)
+#define COPY_LANE0_END_TO SORREL32_REG32(COPY_LANE0_END_TO_DATA_ADDR)
+#define COPY_LANE1_SETUP SORREL32_REG32(COPY_LANE1_SETUP_DATA_ADDR)
+#define COPY_LANE1_SETUP_SIZE_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000300U) >> 8)))
+#define COPY_LANE1_SETUP_SIZE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFCFFU) | (((uint32_t)(field) & 0x00000003U) << 8)))
+#define COPY_LANE1_SETUP_RANK_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000038U) >> 3)))
+#define COPY_LANE1_SETUP_RANK_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFC7U) | (((uint32_t)(field) & 0x00000007U) << 3)))
+#define COPY_LANE1_LEFT SORREL32_REG32(COPY_LANE1_LEFT_DATA_ADDR)
+#define COPY_LANE1_LEFT_VALUE_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000FFFFFU)))
+#define COPY_LANE1_LEFT_VALUE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFF00000U) | ((uint32_t)(field) & 0x000FFFFFU)))
+#define COPY_LANE1_END_FROM SORREL32_REG32(COPY_LANE1_END_FROM_DATA_ADDR)
+#define COPY_LANE1_END_TO SORREL32_REG32(COPY_LANE1_END_TO_DATA_ADDR)
+#define COPY_LANE2_SETUP SORREL32_REG32(COPY_LANE2_SETUP_DATA_ADDR)
+#define COPY_LANE2_SETUP_SIZE_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000300U) >> 8)))
+#define COPY_LANE2_SETUP_SIZE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFCFFU) | (((uint32_t)(field) & 0x00000003U) << 8)))
+#define COPY_LANE2_SETUP_RANK_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000038U) >> 3)))
+#define COPY_LANE2_SETUP_RANK_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFC7U) | (((uint32_t)(field) & 0x00000007U) << 3)))
+#define COPY_LANE2_LEFT SORREL32_REG32(COPY_LANE2_LEFT_DATA_ADDR)
+#define COPY_LANE2_LEFT_VALUE_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000FFFFFU)))
+#define COPY_LANE2_LEFT_VALUE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFF00000U) | ((uint32_t)(field) & 0x000FFFFFU)))
+#define COPY_LANE2_END_FROM SORREL32_REG32(COPY_LANE2_END_FROM_DATA_ADDR)
+#define COPY_LANE2_END_TO SORREL32_REG32(COPY_LANE2_END_TO_DATA_ADDR)
+#define PROBE_RESULT SORREL32_READ32(PROBE_RESULT_DATA_ADDR)
+#define PROBE_RESULT_VALUE_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x3FFF0000U) >> 16)))
+#define PROBE_RESULT_VALUE_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xC000FFFFU) | (((uint32_t)(field) & 0x00003FFFU) << 16)))
+#define PROBE_STATE SORREL32_REG32(PROBE_STATE_DATA_ADDR)
+#define PROBE_STATE_LOST_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0xFFFFCFFFU) | 0x00001000U))
+#define PROBE_STATE_LOST_CLEAR() (PROBE_STATE = PROBE_STATE_LOST_TO_CLEAR(PROBE_STATE))
+#define PROBE_STATE_READY_TO_CLEAR(value) ((uint32_t)(((uint32_t)(value) & 0xFFFFCFFFU) | 0x00002000U))
+#define PROBE_STATE_READY_CLEAR() (PROBE_STATE = PROBE_STATE_READY_TO_CLEAR(PROBE_STATE))
+#define PROBE_SETTLE0 SORREL32_REG32(PROBE_SETTLE0_DATA_ADDR)
+#define PROBE_SETTLE0_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000003FFU)))
+#define PROBE_SETTLE0_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFC00U) | ((uint32_t)(field) & 0x000003FFU)))
+#define PROBE_SETTLE1 SORREL32_REG32(PROBE_SETTLE1_DATA_ADDR)
+#define PROBE_SETTLE1_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000003FFU)))
+#define PROBE_SETTLE1_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFC00U) | ((uint32_t)(field) & 0x000003FFU)))
+#define PROBE_SETTLE2 SORREL32_REG32(PROBE_SETTLE2_DATA_ADDR)
+#define PROBE_SETTLE2_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000003FFU)))
+#define PROBE_SETTLE2_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFC00U) | ((uint32_t)(field) & 0x000003FFU)))
+#define PROBE_SETTLE3 SORREL32_REG32(PROBE_SETTLE3_DATA_ADDR)
+#define PROBE_SETTLE3_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000003FFU)))
+#define PROBE_SETTLE3_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFC00U) | ((uint32_t)(field) & 0x000003FFU)))
+#define PROBE_SETTLE4 SORREL32_REG32(PROBE_SETTLE4_DATA_ADDR)
+#define PROBE_SETTLE4_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000003FFU)))
+#define PROBE_SETTLE4_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFC00U) | ((uint32_t)(field) & 0x000003FFU)))
+#define PROBE_SETTLE5 SORREL32_REG32(PROBE_SETTLE5_DATA_ADDR)
+#define PROBE_SETTLE5_CYCLES_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x000003FFU)))
+#define PROBE_SETTLE5_CYCLES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFC00U) | ((uint32_t)(field) & 0x000003FFU)))
+#define BEAT_KEY SORREL32_REG16(BEAT_KEY_DATA_ADDR)
+#define BEAT_KEY_VALUE_EXTRACT(value) ((uint16_t)(((uint16_t)(value) & 0xFFFFU)))
+#define BEAT_KEY_VALUE_INSERT(value, field) ((uint16_t)(((uint16_t)(value) & 0x0000U) | ((uint16_t)(field) & 0xFFFFU)))
+#define BEAT_UPTIME SORREL32_READ64(BEAT_UPTIME_DATA_ADDR)
 
 #endif /* __ASSEMBLER__ */
 #endif /* SORREL32_H */

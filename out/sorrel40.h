@@ -502,6 +502,7 @@
 #define UART0_RX_RESET 0x00U
 
 /* UART0_TX: Byte to send; 8 bits, write-only, data 0x124 (base and offset), page 84 */
+/* Write-only: |= and &= would read it first; write whole values. */
 #define UART0_TX_DATA_ADDR 0x124U
 #define UART0_TX_SINGLE_BIT 0x0U
 
@@ -564,6 +565,7 @@
 #define UART1_RX_RESET 0x00U
 
 /* UART1_TX: Byte to send; 8 bits, write-only, data 0x12C (base and offset), page 84 */
+/* Write-only: |= and &= would read it first; write whole values. */
 #define UART1_TX_DATA_ADDR 0x12CU
 #define UART1_TX_SINGLE_BIT 0x0U
 

@@ -24,6 +24,7 @@
 #define RX_DATA_UART_ADDR 0x00U
 
 /* TX_DATA: Byte to send; 8 bits, write-only, uart 0x00 (given), when LINE_CTRL.DLAB = 0 */
+/* Write-only: |= and &= would read it first; write whole values. */
 /* No volatile lvalue: C pointers do not reach it in one access. */
 #define TX_DATA_UART_ADDR 0x00U
 
@@ -72,6 +73,7 @@
 
 /* FIFO_CTRL: FIFO control; 8 bits, write-only, uart 0x02 (given) */
 /* Reserved bits 0x30: write 0. */
+/* Write-only: |= and &= would read it first; write whole values. */
 /* No volatile lvalue: C pointers do not reach it in one access. */
 #define FIFO_CTRL_UART_ADDR 0x02U
 /* TRIGGER: how many bytes ask for an interrupt; bits 7:6, write-only */

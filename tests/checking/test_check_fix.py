@@ -157,6 +157,36 @@ def test_a_word_in_json(cli: Cli, tmp_path: Path) -> None:
     assert (tmp_path / "one.json").read_text() == expected
 
 
+@pytest.mark.parametrize(
+    ("spelling", "address"),
+    [
+        ("xml", "io:0x18 data:0x&#x31;8"),
+        ("xml", "io:0x18 data:0&#x78;18"),
+        ("json", "io:0x18 data:0x\\u00318"),
+        ("json", "io:0x18 data:\\u0030x18"),
+    ],
+)
+def test_a_word_with_an_escape_in_it_is_left_alone(
+    cli: Cli, tmp_path: Path, spelling: str, address: str
+) -> None:
+    text = f"""<chip format="1" name="one"><space name="data" size="0x100"/>
+<space name="io" size="0x40"/><window from="io" first="0" last="0x1F" into="data" offset="0x20"/>
+<register name="A" address="{address}"/></chip>
+"""
+    if spelling == "json":
+        text = f"""{{"format": 1, "name": "one",
+"spaces": [{{"name": "data", "size": "0x100"}}, {{"name": "io", "size": "0x40"}}],
+"windows": [{{"from": "io", "first": 0, "last": "0x1F", "into": "data", "offset": "0x20"}}],
+"registers": [{{"name": "A", "address": "{address}"}}]}}
+"""
+    path = tmp_path / f"one.{spelling}"
+    path.write_text(text)
+    done = cli("check", path.name, "--fix")
+    assert done.returncode == 1
+    assert done.stdout.splitlines()[-1] == "1 description, 1 error; 0 repaired"
+    assert path.read_text() == text
+
+
 def test_what_remains_is_reported_where_it_stands_now(cli: Cli, tmp_path: Path) -> None:
     text = _spelled("xml", '<register name="A" adress="$20" reset="0x1FF"/>')
     (tmp_path / "one.xml").write_text(text)

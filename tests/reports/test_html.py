@@ -8,8 +8,8 @@ from typing import Any
 import lxml.html
 from report_runs import SCRIPT, TEXTS, TITLE, run_of
 
+from regwright.model.words import visible
 from regwright.reports import Run, render_report
-from regwright.reports.words import visible
 
 
 def page(run: Run) -> Any:

@@ -6,7 +6,8 @@ import re
 
 from report_runs import TEXTS, TITLE, run_of
 
-from regwright.cli.terminal import count, visible
+from regwright.cli.terminal import count
+from regwright.model.words import visible
 from regwright.pipeline import check
 from regwright.read.source import Source, spelling_of
 from regwright.reports import Run, render_report

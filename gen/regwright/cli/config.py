@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from regwright.cli.terminal import visible
 from regwright.model.finding import LEVELS
+from regwright.model.words import visible
 from regwright.rules.settings import DEFAULT, Settings
 
 OWN = "regwright.toml"

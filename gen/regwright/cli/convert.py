@@ -9,7 +9,8 @@ import click
 
 from regwright.cli.exits import COULD_NOT_RUN, FINDINGS
 from regwright.cli.inputs import ENDINGS, CannotRead, load
-from regwright.cli.terminal import complain, count, print_findings, visible
+from regwright.cli.terminal import complain, count, print_findings
+from regwright.model.words import visible
 
 
 @click.command("convert", epilog="Example: regwright convert sorrel14.xml sorrel14.json")

@@ -12,7 +12,7 @@ from collections import Counter
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from regwright.cli.terminal import visible
+from regwright.model.words import visible
 
 if TYPE_CHECKING:
     from regwright.pipeline import Located

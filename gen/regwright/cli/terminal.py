@@ -5,11 +5,12 @@ from __future__ import annotations
 import os
 import sys
 import time
-from collections import Counter
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, TextIO, TypeVar
 
 import click
+
+from regwright.model.words import count_line, visible
 
 if TYPE_CHECKING:
     from regwright.pipeline import Located
@@ -46,18 +47,6 @@ def complain(message: str) -> None:
     click.echo(f"regwright: {visible(message)}", err=True)
 
 
-def visible(line: str) -> str:
-    """Return ``line`` with an escape for each character that would not show or would move others.
-
-    A file's name or text could clear the screen otherwise, or make one message look like another.
-    """
-    if line.isprintable():
-        return line
-    return "".join(
-        c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in line
-    )
-
-
 def _coloured(item: Located) -> str:
     file, line, column = item.place
     finding = item.finding
@@ -78,11 +67,4 @@ def print_findings(items: Iterable[Located], *, err: bool = False) -> None:
 
 def count(items: list[Located], descriptions: int) -> str:
     """Return the count of findings, in words."""
-    levels = Counter(item.finding.level for item in items)
-    parts = [
-        f"{levels[level]} {level}{'s' if levels[level] != 1 else ''}"
-        for level in ("error", "warning", "note")
-        if levels[level]
-    ]
-    what = f"{descriptions} description{'s' if descriptions != 1 else ''}"
-    return f"{what}, {', '.join(parts) if parts else 'no findings'}"
+    return count_line(descriptions, (item.finding.level for item in items))

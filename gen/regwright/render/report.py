@@ -1,12 +1,12 @@
 """What the consistency report shows: each register in each space, the verdict, the findings."""
 
-from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
 
 from regwright.macros.literals import shown
 from regwright.model.finding import Finding
 from regwright.model.origin import Origin
+from regwright.model.words import levels_in_words
 from regwright.render.safe_text import code_span, markdown
 from regwright.render.views import Input, address_views, reset_text
 from regwright.resolve.chip import Placed
@@ -102,16 +102,6 @@ def _space_lines(data: Input) -> Iterator[str]:
         yield text
 
 
-def verdict(findings: list[Finding]) -> str:
-    """Return the count of findings by level, in words."""
-    counts = Counter(finding.level for finding in findings)
-    parts = []
-    for level in ("error", "warning", "note"):
-        if counts[level]:
-            parts.append(f"{counts[level]} {level}{'s' if counts[level] != 1 else ''}")
-    return ", ".join(parts) if parts else "no findings"
-
-
 def report_view(data: Input) -> ReportView:
     """Return the report as its template sees it."""
     verdicts = _verdicts(data.findings)
@@ -125,7 +115,7 @@ def report_view(data: Input) -> ReportView:
             ReportFinding(place, item.level, markdown(item.message), item.rule)
             for place, item in zip(data.places, data.findings, strict=True)
         ],
-        verdict(data.findings),
+        levels_in_words(item.level for item in data.findings),
         given,
         len(addresses) - given,
     )

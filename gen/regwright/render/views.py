@@ -212,6 +212,8 @@ def _flag_cautions(item: RegisterMacros) -> list[str]:
     if zero_flags and len(fields) > 1:
         names = comment(", ".join(zero_flags))
         found.append(f"&= of another field may clear {names}; use CLEAR for one flag.")
+    if facts.access in ("write-only", "writeOnce"):
+        found.append("Write-only: |= and &= would read it first; write whole values.")
     read_cleared = [i.field.name for i in fields if i.field.read_action]
     if read_cleared and (flags or zero_flags):
         names = comment(", ".join(read_cleared))

@@ -6,9 +6,10 @@ import re
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from regwright.format.resources import folder
+from regwright.model.words import plural, visible
 from regwright.reports.pages import Page, pages_for
 from regwright.reports.results import Excerpt, Found, Result, Run
-from regwright.reports.words import counts, levels_in_words, plural, visible
+from regwright.reports.words import counts, levels_in_words
 
 if TYPE_CHECKING:
     import jinja2

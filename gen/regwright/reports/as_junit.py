@@ -11,9 +11,10 @@ import html
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from regwright.model.words import visible
 from regwright.reports.pages import is_off, rules_of
 from regwright.reports.results import Found, Result, Run, Unreadable
-from regwright.reports.words import advice, line_of, visible
+from regwright.reports.words import advice, line_of
 
 #: Readers demand a duration; ours are all nothing, so that equal input makes equal reports.
 _TIME = "0.000"

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from regwright.model.words import plural, visible
 from regwright.render.safe_text import code_span, markdown
 from regwright.reports.results import Found, Result, Run, Unreadable
-from regwright.reports.words import advice, count_line, levels_in_words, plural, visible
+from regwright.reports.words import advice, count_line, levels_in_words
 
 
 def report(run: Run) -> str:

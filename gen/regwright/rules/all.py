@@ -41,6 +41,7 @@ RULES: tuple[Rule, ...] = (
     layout.stride_too_small,
     layout.register_outside_block,
     regions.regions_overlap,
+    regions.blocks_overlap,
     regions.register_outside_region,
     regions.single_bit_claim,
     references.unknown_reference,

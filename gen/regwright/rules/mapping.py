@@ -77,7 +77,17 @@ def _not_added(subject: Subject, placed: Placed, window: Window, value: int) -> 
         f"{label(window.source)} address: {_effect(subject, window, value, placed)}. "
         f"{right} is meant ({inner} + {shown(window.offset)})"
     )
-    repair = f"{window.into}:{right}"
+    repair: str | None = f"{window.into}:{right}"
+    if placed.address(window.source) is None:
+        # only one address is given: what it should be is likely, but not certain
+        repair = None
+        taken = _taken(subject.resolved, window.into, value + window.offset, placed)
+        if taken:
+            message = (
+                f"{placed.name} has the {label(window.into)} address {wrong}: "
+                f"{_effect(subject, window, value, placed)}. As an {label(window.source)} address "
+                f"it would be {right}, where another register is; look it up"
+            )
     return Problem(message, place_of(placed), word_of(placed, window.into), repair)
 
 
@@ -190,12 +200,16 @@ def offset_added_twice(subject: Subject) -> Iterator[Problem]:
             continue
         hit = what_is_at(resolved, window.into, outside.value, placed)
         right = shown(inside.value + window.offset)
+        source = out_of_window(window, outside.value)
+        is_open = source is not None and not _taken(resolved, window.source, source, placed)
+        unless = f", unless its {label(window.source)} address is {shown(source or 0)}"
         message = (
             f"{placed.name} has the {label(window.into)} address {shown(outside.value)}: "
             f"{shown(window.offset)} was added twice to the {label(window.source)} address "
-            f"{shown(inside.value)}. {right} is meant; the address given hits {hit}"
+            f"{shown(inside.value)}. {right} is meant{unless if is_open else ''}; the address "
+            f"given hits {hit}"
         )
-        repair = f"{window.into}:{right}"
+        repair = None if is_open else f"{window.into}:{right}"
         yield Problem(message, place_of(placed), word_of(placed, window.into), repair)
 
 

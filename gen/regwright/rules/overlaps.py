@@ -62,7 +62,9 @@ def registers_overlap(subject: Subject) -> Iterator[Problem]:
     """
     told: set[int] = set()
     for space, earlier, later in _pairs(subject):
-        key = id(later.within if _is_by_instance(later) else later.register.origin)
+        is_inside = earlier.within is later.within  # of one block, wherever that stands
+        by_instance = _is_by_instance(later) and not is_inside
+        key = id(later.within if by_instance else later.register.origin)
         if key in told or _is_of_a_row_or_instance(earlier, later):
             continue
         told.add(key)
@@ -74,7 +76,7 @@ def registers_overlap(subject: Subject) -> Iterator[Problem]:
             f"{wrong.name} lies on {right.name} at {label(space)} address {at}; "
             "correct one address, or say what tells them apart (when, access or aliasOf)"
         )
-        if _is_by_instance(wrong):
+        if _is_by_instance(wrong) and not is_inside:
             yield Problem(message, (wrong.within, "base"))
         else:
             yield Problem(message, place_of(wrong), word_of(wrong, space))

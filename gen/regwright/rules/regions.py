@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
+from typing import NamedTuple
 
 from regwright.macros.literals import shown
-from regwright.model.chip import Space
+from regwright.model.chip import Block, Chip, Instance, Space
 from regwright.model.finding import ERROR, WARNING
+from regwright.model.origin import Origin
 from regwright.resolve.chip import Placed
 from regwright.rules.catalogue import Problem, Subject, rule
 from regwright.rules.wording import doubtful, label, place_of, region_at, word_of, wrong_bases
@@ -41,6 +43,55 @@ def regions_overlap(subject: Subject) -> Iterator[Problem]:
                     f"{shown(one.last)}"
                 )
                 yield Problem(message, (other.origin, "first"))
+
+
+class _Span(NamedTuple):
+    """Where a block says it lies: its space, first and last address, and its base."""
+
+    space: str
+    first: int
+    last: int
+    name: str
+    base: Origin
+
+
+def _block_spans(chip: Chip) -> Iterator[_Span]:
+    for block in chip.blocks:
+        places: tuple[Block | Instance, ...] = block.instances or (block,)
+        for place in places if block.size and not block.array else ():
+            for space, value in place.base:
+                last = value + (block.size or 1) - 1
+                yield _Span(space, value, last, place.name, (place.origin, "base"))
+
+
+@rule("blocks-overlap", WARNING)
+def blocks_overlap(subject: Subject) -> Iterator[Problem]:
+    """Two blocks claim the same addresses.
+
+    ## What it catches
+    Blocks or instances with a `size` whose spans share an address, whether registers meet there
+    or not.
+
+    ## Why it matters
+    A base address was mistyped; every register of the block is off, and no two need to collide.
+
+    ## Example
+    `base="0x7001_80B0"` within a block that spans 0x7001_8000 to 0x7001_81FF.
+
+    ## Instead
+    Look the base up; `0x7000_0200` perhaps.
+
+    ## When to silence it
+    Where one block really lies within another; better, describe it as an inner block.
+    """
+    spans = sorted(_block_spans(subject.chip), key=lambda span: span[:3])
+    for one, other in pairwise(spans):
+        if one.space == other.space and other.first <= one.last:
+            message = (
+                f"{other.name} starts at {shown(other.first)}, but {one.name} claims the addresses "
+                f"up to {shown(one.last)}; look both base addresses up"
+            )
+            yield Problem(message, other.base)
 
 
 #: Regions in which no register can lie.

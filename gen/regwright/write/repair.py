@@ -24,6 +24,8 @@ _XML_ESCAPES = str.maketrans(
         "\r": "&#13;",
     }
 )
+#: A space that is written as an escape, in either spelling.
+_ESCAPED_SPACE = r"\\u0020|&#0*32;|&#x0*20;"
 #: Lines of context around a change, as patches have them.
 _CONTEXT = 3
 
@@ -45,10 +47,20 @@ def edits(source: Source, finding: Finding) -> list[Edit]:
         return []
     found = []
     for start, end in source.spans(finding):
+        if finding.word and _has_escapes(source.text, start, end):
+            return []  # the word is not spelled as it reads
         text = _spelled(source, finding, start, end)
         if text != source.text[start:end]:
             found.append(Edit(start, end, text))
     return found
+
+
+def _has_escapes(text: str, start: int, end: int) -> bool:
+    """Tell whether an escape of either spelling stands in the word, or carries it on."""
+    if any(character in "&\\" for character in text[start:end]):
+        return True
+    ends = re.match(_ESCAPED_SPACE, text[end : end + 12]) is not None
+    return text[end : end + 1] in ("&", "\\") and not ends
 
 
 def _spelled(source: Source, finding: Finding, start: int, end: int) -> str:

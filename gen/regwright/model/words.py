@@ -1,0 +1,40 @@
+"""How findings are counted and shown in words, wherever that is done."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+
+from regwright.model.finding import LEVELS
+
+
+def plural(number: int, noun: str) -> str:
+    """Return ``number`` and ``noun``, with an s unless it is one."""
+    return f"{number} {noun}{'' if number == 1 else 's'}"
+
+
+def levels_in_words(levels: Iterable[str]) -> str:
+    """Return how many findings there are of each level, the gravest first."""
+    counts = Counter(levels)
+    parts = [plural(counts[level], level) for level in LEVELS if counts[level]]
+    return ", ".join(parts) or "no findings"
+
+
+def count_line(descriptions: int, levels: Iterable[str]) -> str:
+    """Return the count with which a check ends."""
+    if not descriptions:
+        return "no description was checked"
+    return f"{plural(descriptions, 'description')}, {levels_in_words(levels)}"
+
+
+def visible(line: str) -> str:
+    """Return ``line`` with an escape for each character that would not show or would move others.
+
+    A file's name or text could clear the screen otherwise, or make one message look like another.
+    What remains is on one line, and every character of it may stand in XML and in UTF-8.
+    """
+    if line.isprintable():
+        return line
+    return "".join(
+        c if c.isprintable() else c.encode("unicode_escape").decode("ascii") for c in line
+    )
