@@ -12,7 +12,7 @@
 
 #define REGWRIGHT_CHIP_ETHERNET_PHY 1U
 
-/* Plain numbers, for C and for the assembler. */
+/* Plain numbers, for C and for the assembler, which reads 0x0U but not 0U. */
 
 /* CTRL: Basic mode control; 16 bits, read-write, mdio 0x00 (given) */
 /* No volatile lvalue: C pointers do not reach it in one access. */

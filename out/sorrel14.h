@@ -17,7 +17,7 @@
 #define REGWRIGHT_CHIP 1U
 #define REGWRIGHT_CHIP_SORREL14 1U
 
-/* Plain numbers, for C and for the assembler. */
+/* Plain numbers, for C and for the assembler, which reads 0x0U but not 0U. */
 
 /* CPU_STATUS: CPU status; 8 bits, read-write, data 0x22 (given), io 0x02 (given), reset 0x00, page 11 */
 #define CPU_STATUS_DATA_ADDR 0x22U

@@ -17,7 +17,7 @@
 #define REGWRIGHT_CHIP 1U
 #define REGWRIGHT_CHIP_SORREL32 1U
 
-/* Plain numbers, for C and for the assembler. */
+/* Plain numbers, for C and for the assembler, which reads 0x0U but not 0U. */
 
 /* RELAY_LEVEL: Pin levels; 32 bits, read-only, data 0x70030000 (base and offset), reset 0b00000000000000000000xxxxxxxxxxxx, page 39 */
 #define RELAY_LEVEL_DATA_ADDR 0x70030000U

@@ -17,7 +17,7 @@
 #define REGWRIGHT_CHIP 1U
 #define REGWRIGHT_CHIP_SORREL40 1U
 
-/* Plain numbers, for C and for the assembler. */
+/* Plain numbers, for C and for the assembler, which reads 0x0U but not 0U. */
 
 /* CPU_STATUS: CPU status; 8 bits, read-write, data 0x24 (given), io 0x04 (given), reset 0x00, page 13 */
 #define CPU_STATUS_DATA_ADDR 0x24U

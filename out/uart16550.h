@@ -16,7 +16,7 @@
 
 #define REGWRIGHT_CHIP_UART16550 1U
 
-/* Plain numbers, for C and for the assembler. */
+/* Plain numbers, for C and for the assembler, which reads 0x0U but not 0U. */
 
 /* RX_DATA: Received byte; 8 bits, read-only, uart 0x00 (given), when LINE_CTRL.DLAB = 0 */
 /* Reading has an effect: reading changes it. */

@@ -1,6 +1,14 @@
-"""Run the command line as ``python -m regwright``."""
+"""The command ``regwright``, and ``python -m regwright``."""
 
-from regwright.cli import main
+import gc
+
+# Before anything else is imported: the process is short and the model has no cycles to collect.
+gc.disable()
+
+try:
+    from regwright.cli import main
+except KeyboardInterrupt:
+    raise SystemExit(130) from None
 
 if __name__ == "__main__":
     main()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import importlib
 import os
 import signal
@@ -83,8 +82,6 @@ def group() -> None:
 
 def main() -> None:
     """Run the command line; never end in a traceback."""
-    # The process is short, and the model has no cycles to collect.
-    gc.disable()
     for stream in (sys.stdout, sys.stderr):
         options: dict[str, Any] = {"errors": "backslashreplace"}
         if hasattr(stream, "reconfigure"):

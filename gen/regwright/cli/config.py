@@ -21,8 +21,8 @@ _READERS = ("schema", "json-syntax", "xml-syntax", "nesting", "too-many-register
 
 
 _NAME = r"""(?:[\w-]+|"[^"]*"|'[^']*')"""
-_ASSIGNED = re.compile(rf"\s*({_NAME}(?:\s*\.\s*{_NAME})*)\s*=\s*")
-_HEADER = re.compile(r"\s*\[\[?([^\]]*)\]")
+_ASSIGNED = rf"\s*({_NAME}(?:\s*\.\s*{_NAME})*)\s*=\s*"
+_HEADER = r"\s*\[\[?([^\]]*)\]"
 
 
 class BadConfig(Exception):
@@ -37,13 +37,20 @@ def settings(fail_on: str | None = None) -> Settings:
     found = DEFAULT
     for path in _candidates():
         text = _text(path)
-        if path.name == SHARED and "regwright" not in text:
+        if path.name == SHARED and not _may_be_ours(text):
             continue
         table = _table(path, text)
         if table is not None:
             found = _Reader(_shown(path), text, path.name == SHARED).settings(table)
             break
     return found._replace(fail_on=fail_on) if fail_on else found
+
+
+def _may_be_ours(text: str) -> bool:
+    """Tell whether a pyproject can have a table for us; parsing each one would slow every start."""
+    if "regwright" not in text:
+        return False
+    return bool(re.search(r"tool\W*regwright|(?m:^\s*\[\s*[\"']?tool[\"']?\s*\])", text))
 
 
 def _candidates() -> Iterator[Path]:
@@ -159,13 +166,13 @@ def _place(lines: list[str], path: tuple[str, ...], *, of_value: bool) -> tuple[
     table: tuple[str, ...] = ()
     nearest = (1, 1)
     for number, line in enumerate(lines, 1):
-        header = _HEADER.match(line)
+        header = re.match(_HEADER, line)
         if header:
             table = _parts(header[1])
             if path[: len(table)] == table:
                 nearest = (number, header.start(1) + 1)
             continue
-        assigned = _ASSIGNED.match(line)
+        assigned = re.match(_ASSIGNED, line)
         if assigned is None:
             continue
         full = (*table, *_parts(assigned[1]))

@@ -91,24 +91,26 @@ def template_file(name: str) -> Path:
 
 @cache
 def _own_environment() -> jinja2.Environment:
-    """Return the engine for our own templates, compiled once and kept beside them.
+    """Return the engine for our own templates, which are compiled once and kept.
 
-    Like Python's own ``__pycache__``; where the folder cannot be written it is compiled each time.
+    They are kept where jinja2 keeps such files: in a folder of the user's own among the temporary
+    ones, which nobody else may write. Where that cannot be had, they are compiled each time.
     """
     import jinja2
 
     class Cache(jinja2.FileSystemBytecodeCache):
-        def dump_bytecode(self, bucket: jinja2.bccache.Bucket) -> None:
-            if not sys.dont_write_bytecode:
-                with suppress(OSError):
-                    super().dump_bytecode(bucket)
+        def load_bytecode(self, bucket: jinja2.bccache.Bucket) -> None:
+            try:
+                super().load_bytecode(bucket)
+            except Exception:  # whatever a damaged file leads to: it is made anew
+                bucket.reset()
 
-    cached = None
-    place = folder("templates") / "__pycache__"
+        def dump_bytecode(self, bucket: jinja2.bccache.Bucket) -> None:
+            with suppress(OSError):
+                super().dump_bytecode(bucket)
+
     try:
-        if not sys.dont_write_bytecode:
-            place.mkdir(exist_ok=True)
-        cached = Cache(str(place), f"%s.{sys.implementation.cache_tag}.bin")
+        cached = Cache(pattern=f"regwright-%s.{sys.implementation.cache_tag}")
     except (OSError, RuntimeError):
         cached = None
     return jinja2.Environment(  # noqa: S701 (the output is C and Markdown, escaped as such)
