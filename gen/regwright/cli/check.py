@@ -10,13 +10,14 @@ import click
 from regwright.cli.exits import COULD_NOT_RUN
 from regwright.cli.inputs import STDIN, CannotRead, expand, load_stdin
 from regwright.cli.terminal import complain, progress
+from regwright.model.finding import LEVELS
 
 if TYPE_CHECKING:
     from regwright.cli.checking import Job, Task
     from regwright.cli.outputs import Wishes
 
-_LEVELS = ("error", "warning", "note")
-_REPORTS = ("text", "json", "sarif", "junit", "html", "markdown")
+#: As in ``regwright.reports``, which is too heavy to import for a list of names; a test compares.
+REPORT_NAMES = ("text", "json", "sarif", "junit", "html", "markdown")
 
 
 @click.command("check", epilog="Example: regwright check descriptions --report sarif")
@@ -26,7 +27,7 @@ _REPORTS = ("text", "json", "sarif", "junit", "html", "markdown")
 @click.option("--diff", is_flag=True, help="Print those repairs as a patch; write nothing.")
 @click.option(
     "--fail-on",
-    type=click.Choice(_LEVELS),
+    type=click.Choice(LEVELS),
     help="Exit with 1 only for findings at least that grave; else regwright.toml or "
     "[tool.regwright] of pyproject.toml decides, else it is warning.",
 )
@@ -50,7 +51,7 @@ _REPORTS = ("text", "json", "sarif", "junit", "html", "markdown")
     "--report",
     "reports",
     multiple=True,
-    type=click.Choice(_REPORTS),
+    type=click.Choice(REPORT_NAMES),
     help="Report in this form; may be repeated.",
 )
 @click.option(

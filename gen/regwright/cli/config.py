@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from regwright.model.finding import LEVELS
-from regwright.model.words import visible
+from regwright.model.words import nearest, visible
 from regwright.rules.settings import DEFAULT, Settings
 
 OWN = "regwright.toml"
@@ -191,10 +191,8 @@ def _parts(key: str) -> tuple[str, ...]:
 
 
 def _near(name: str, known: tuple[str, ...] | list[str]) -> str:
-    import difflib  # only a mistake needs it
-
-    near = difflib.get_close_matches(name[:80], known, n=1)
-    return f"; did you mean {near[0]!r}?" if near else ""
+    near = nearest(name, known)
+    return f"; did you mean {near!r}?" if near else ""
 
 
 def _either(words: tuple[str, ...]) -> str:

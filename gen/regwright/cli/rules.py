@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import inspect
 import re
 import shutil
@@ -13,12 +12,12 @@ from typing import TYPE_CHECKING
 import click
 
 from regwright.cli.exits import COULD_NOT_RUN
-from regwright.cli.terminal import complain, wants_colour
+from regwright.cli.terminal import COLOURS, complain, wants_colour
+from regwright.model.words import nearest
 
 if TYPE_CHECKING:
     from regwright.rules.catalogue import Rule
 
-_COLOURS = {"error": "red", "warning": "yellow", "note": "cyan"}
 #: Text wider than this is hard to read, however wide the terminal is.
 _WIDEST = 88
 
@@ -34,8 +33,8 @@ def command(name: str | None) -> None:
         return
     found = next((item for item in RULES if item.name == name), None)
     if found is None:
-        near = difflib.get_close_matches(name, [item.name for item in RULES], n=1)
-        hint = f"; did you mean {near[0]}?" if near else "; regwright rules lists them"
+        near = nearest(name, [item.name for item in RULES])
+        hint = f"; did you mean {near}?" if near else "; regwright rules lists them"
         complain(f"there is no rule {name!r}{hint}")
         sys.exit(COULD_NOT_RUN)
     _print(_page(found))
@@ -58,7 +57,7 @@ def _list(rules: tuple[Rule, ...]) -> str:
     widest = max(len(item.name) for item in rules)
     lines = []
     for item in rules:
-        level = click.style(f"{item.level:8}", fg=_COLOURS[item.level])
+        level = click.style(f"{item.level:8}", fg=COLOURS[item.level])
         room = max(_width() - widest - 11, 20)
         summary = textwrap.shorten(_summary(item), room, placeholder=" …")
         lines.append(f"{click.style(item.name.ljust(widest), bold=True)}  {level} {summary}\n")
@@ -67,7 +66,7 @@ def _list(rules: tuple[Rule, ...]) -> str:
 
 def _page(rule: Rule) -> str:
     """Return a rule's page, set for the terminal."""
-    level = click.style(rule.level, fg=_COLOURS[rule.level], bold=True)
+    level = click.style(rule.level, fg=COLOURS[rule.level], bold=True)
     parts = [f"{click.style(rule.name, bold=True)} ({level})\n"]
     for block in re.split(r"\n\s*\n", inspect.cleandoc(rule.documentation)):
         heading, _, rest = block.partition("\n") if block.startswith("## ") else ("", "", block)

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 Result = TypeVar("Result")
 
-_COLOURS = {"error": "red", "warning": "yellow", "note": "cyan"}
+COLOURS = {"error": "red", "warning": "yellow", "note": "cyan"}
 
 
 def wants_colour(stream: TextIO | None) -> bool:
@@ -50,7 +50,7 @@ def complain(message: str) -> None:
 def _coloured(item: Located) -> str:
     file, line, column = item.place
     finding = item.finding
-    level = click.style(f"{finding.level}:", fg=_COLOURS[finding.level], bold=True)
+    level = click.style(f"{finding.level}:", fg=COLOURS[finding.level], bold=True)
     place = click.style(f"{visible(file)}:{line}:{column}:", bold=True)
     rule = click.style(f"[{finding.rule}]", dim=True)
     return f"{place} {level} {visible(finding.message)} {rule}"

@@ -27,6 +27,15 @@ def count_line(descriptions: int, levels: Iterable[str]) -> str:
     return f"{plural(descriptions, 'description')}, {levels_in_words(levels)}"
 
 
+def nearest(name: str, known: Iterable[str]) -> str | None:
+    """Return the known name that looks most like ``name``, if one does; case does not matter."""
+    import difflib  # only a mistake needs it
+
+    by_lower = {item.lower(): item for item in known}
+    found = difflib.get_close_matches(name[:80].lower(), by_lower, n=1, cutoff=0.6)
+    return by_lower[found[0]] if found else None
+
+
 def visible(line: str) -> str:
     """Return ``line`` with an escape for each character that would not show or would move others.
 

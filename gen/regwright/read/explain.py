@@ -15,8 +15,9 @@ from typing import TYPE_CHECKING, Any
 from regwright.format.shape import schema
 from regwright.model.finding import ERROR, NAME, VALUE, Finding
 from regwright.model.origin import from_steps
+from regwright.model.words import nearest
 from regwright.read.certain import only_near, repair_of
-from regwright.read.hints import hint, nearest
+from regwright.read.hints import hint
 from regwright.read.source import Source
 
 if TYPE_CHECKING:

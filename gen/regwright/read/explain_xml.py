@@ -13,9 +13,9 @@ from xml.parsers import expat
 
 from regwright.format.shape import Child, Shape, shapes
 from regwright.model.finding import ERROR, NAME, Finding
+from regwright.model.words import nearest
 from regwright.read.certain import only_near
 from regwright.read.explain import MOST, RULE, explain
-from regwright.read.hints import nearest
 from regwright.read.source import Source
 from regwright.read.xml_locate import attributes_at
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import difflib
 import re
-from collections.abc import Iterable
 from typing import Any
 
 from regwright.format.shape import definition
+from regwright.model.words import nearest
 
 #: Longer texts were not mistyped: no hint is looked for.
 LONGEST_HINT = 80
@@ -36,13 +35,6 @@ USUAL_WORDS = {
     "lo": "low",
     "hi": "high",
 }
-
-
-def nearest(name: str, known: Iterable[str]) -> str | None:
-    """Return the known name that looks most like ``name``, if one does; case does not matter."""
-    by_lower = {item.lower(): item for item in known}
-    found = difflib.get_close_matches(name[:80].lower(), by_lower, n=1, cutoff=0.6)
-    return by_lower[found[0]] if found else None
 
 
 def hint(value: Any, specification: dict[str, Any]) -> str:

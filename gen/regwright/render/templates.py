@@ -90,11 +90,12 @@ def template_file(name: str) -> Path:
 
 
 @cache
-def _own_environment() -> jinja2.Environment:
+def own_environment(*, autoescape: bool = False) -> jinja2.Environment:
     """Return the engine for our own templates, which are compiled once and kept.
 
     They are kept where jinja2 keeps such files: in a folder of the user's own among the temporary
     ones, which nobody else may write. Where that cannot be had, they are compiled each time.
+    ``autoescape`` is for HTML; C and Markdown are escaped before.
     """
     import jinja2
 
@@ -113,9 +114,10 @@ def _own_environment() -> jinja2.Environment:
         cached = Cache(pattern=f"regwright-%s.{sys.implementation.cache_tag}")
     except (OSError, RuntimeError):
         cached = None
-    return jinja2.Environment(  # noqa: S701 (the output is C and Markdown, escaped as such)
+    return jinja2.Environment(
         loader=jinja2.FileSystemLoader(folder("templates")),
         undefined=jinja2.StrictUndefined,
+        autoescape=autoescape,  # noqa: S701
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
@@ -132,7 +134,7 @@ def render(name: str, data: Input) -> Output:
     chip = data.resolved.chip.name
     if name in SHIPPED:
         shipped = SHIPPED[name]
-        template = _own_environment().get_template(shipped.file)
+        template = own_environment().get_template(shipped.file)
         return Output(chip + shipped.ending, template.render(shipped.context(data)))
     from regwright.render.sandbox import render_untrusted
 

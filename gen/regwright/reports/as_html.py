@@ -3,16 +3,13 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import Any, NamedTuple
 
-from regwright.format.resources import folder
 from regwright.model.words import plural, visible
+from regwright.render.templates import own_environment
 from regwright.reports.pages import Page, pages_for
 from regwright.reports.results import Excerpt, Found, Result, Run
 from regwright.reports.words import counts, levels_in_words
-
-if TYPE_CHECKING:
-    import jinja2
 
 
 class Piece(NamedTuple):
@@ -45,21 +42,9 @@ class Chip(NamedTuple):
 
 def report(run: Run) -> str:
     """Return the run as an HTML page."""
-    text = _environment().get_template("findings.html.j2").render(_context(run))
+    template = own_environment(autoescape=True).get_template("findings.html.j2")
+    text = template.render(_context(run))
     return text if text.endswith("\n") else text + "\n"
-
-
-def _environment() -> jinja2.Environment:
-    import jinja2
-
-    return jinja2.Environment(
-        loader=jinja2.FileSystemLoader(folder("templates")),
-        undefined=jinja2.StrictUndefined,
-        autoescape=True,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-    )
 
 
 def _context(run: Run) -> dict[str, Any]:

@@ -11,6 +11,7 @@ from regwright.resolve.chip import Placed
 from regwright.resolve.facts import RegisterFacts
 from regwright.resolve.layout import layout
 from regwright.rules.catalogue import Problem, Subject, rule
+from regwright.rules.wording import bit_list
 
 _RESERVED = "reserved bits"
 
@@ -36,11 +37,6 @@ def _place(origin: Origin, key: str) -> Origin:
     """Return the place of a field's bits; a flag in a summary row has only its own."""
     is_flag = origin is not None and origin[1] == "flags"
     return origin if is_flag else (origin, key)
-
-
-def _bit_list(mask: int) -> str:
-    bits = [str(bit) for bit in range(mask.bit_length()) if mask >> bit & 1]
-    return f"bit {bits[0]}" if len(bits) == 1 else "bits " + ", ".join(bits)
 
 
 @rule("fields-overlap", ERROR)
@@ -75,13 +71,13 @@ def _overlaps(placed: Placed) -> Iterator[Problem]:
     for part in parts:
         mask = layout(part.bits).mask
         if layout(part.bits).width != mask.bit_count():
-            twice = f"{placed.name}: {part.name} names a bit twice, among {_bit_list(mask)}"
+            twice = f"{placed.name}: {part.name} names a bit twice, among {bit_list(mask)}"
             yield Problem(twice, _place(part.origin, part.key))
         other = next((item for item in earlier if layout(item.bits).mask & mask), None)
         earlier.append(part)
         if other is None:
             continue
-        shared = _bit_list(layout(other.bits).mask & mask)
+        shared = bit_list(layout(other.bits).mask & mask)
         hints = [(p, _fitting(p, parts, placed.facts)) for p in (part, other)]
         fitting = [(p, bits) for p, bits in hints if bits]
         wrong, hint = fitting[0] if len(fitting) == 1 else (part, "")
@@ -151,7 +147,7 @@ def field_outside_register(subject: Subject) -> Iterator[Problem]:
             if outside and not (is_flag and miscounted):  # flags-count says it
                 verb = "takes" if name != _RESERVED else "take"
                 message = (
-                    f"{placed.name} is {width} bits wide, but {name} {verb} {_bit_list(outside)}"
+                    f"{placed.name} is {width} bits wide, but {name} {verb} {bit_list(outside)}"
                 )
                 yield Problem(message, _place(origin, key))
 

@@ -10,25 +10,10 @@ from regwright.model.chip import NamedValue
 from regwright.model.finding import ERROR, NOTE, WARNING
 from regwright.resolve.facts import FieldFacts, RegisterFacts
 from regwright.rules.catalogue import Problem, Subject, rule
+from regwright.rules.wording import bit_list
 
 _NO_READ = frozenset({"write-only", "writeOnce", "no-access"})
 _NO_WRITE = frozenset({"read-only", "no-access"})
-
-
-def bit_list(mask: int) -> str:
-    """Return the bits of ``mask`` in words, neighbours as a range."""
-    parts = []
-    bit = mask.bit_length() - 1
-    while bit >= 0:
-        if not mask >> bit & 1:
-            bit -= 1
-            continue
-        low = bit
-        while low > 0 and mask >> (low - 1) & 1:
-            low -= 1
-        parts.append(str(bit) if bit == low else f"{bit}:{low}")
-        bit = low - 1
-    return f"bit{'s' if mask.bit_count() > 1 else ''} {', '.join(parts)}"
 
 
 @rule("bits-without-name", NOTE)

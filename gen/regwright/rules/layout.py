@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from regwright.macros.literals import shown
 from regwright.model.chip import Block
@@ -69,13 +70,17 @@ def halves_not_adjacent(subject: Subject) -> Iterator[Problem]:
     wholes = {placed.name: placed for placed in subject.described}
     unsure = doubtful(subject.resolved)
     moved: set[int] = set()
+    halves: dict[str, dict[str, Placed]] = {}
+    for placed in subject.described:
+        if placed.half:
+            halves.setdefault(placed.whole, {})[placed.half] = placed
     for placed in subject.described:
         whole = wholes.get(placed.whole)
         if whole is None or id(placed) in unsure or id(whole) in unsure or id(whole) in moved:
             continue
         if whole.facts.width < 16 or whole.facts.width % 16:
             continue  # halves-do-not-fit says it
-        if placed.half == "low" and (problem := _whole_is_elsewhere(subject, whole)):
+        if placed.half == "low" and (problem := _whole_is_elsewhere(whole, halves[whole.name])):
             moved.add(id(whole))
             yield problem
             continue
@@ -96,9 +101,8 @@ def halves_not_adjacent(subject: Subject) -> Iterator[Problem]:
                 break
 
 
-def _whole_is_elsewhere(subject: Subject, whole: Placed) -> Problem | None:
+def _whole_is_elsewhere(whole: Placed, halves: dict[str, Placed]) -> Problem | None:
     """Return the problem of a whole whose halves agree with each other, but not with it."""
-    halves = {placed.half: placed for placed in subject.described if placed.whole == whole.name}
     first, second = halves["low"], halves["high"]
     if whole.facts.byte_order == "big":
         first, second = second, first
@@ -184,11 +188,26 @@ def _extent(block: Block, width: int, unit: int) -> int:
     return end
 
 
-def _blocks(blocks: tuple[Block, ...], width: int) -> Iterator[tuple[Block, int]]:
-    """Yield each block, outer ones first, with the width its registers inherit."""
-    for block in blocks:
-        yield block, block.width or width
-        yield from _blocks(block.blocks, block.width or width)
+class _Measured(NamedTuple):
+    """A block, with the width its registers inherit and the unit of the space it stands in."""
+
+    block: Block
+    width: int
+    unit: int
+
+
+def _measured(subject: Subject) -> Iterator[_Measured]:
+    """Yield each block of the chip, outer ones before those within."""
+    chip, spaces = subject.chip, subject.resolved.spaces
+    waiting = [_Measured(block, chip.width, chip.spaces[0].unit) for block in chip.blocks]
+    while waiting:
+        block, width, unit = waiting.pop(0)
+        base = block.instances[0].base if block.instances else block.base
+        if base and base[0].space in spaces:
+            unit = spaces[base[0].space].unit
+        width = block.width or width
+        yield _Measured(block, width, unit)
+        waiting += [_Measured(inner, width, unit) for inner in block.blocks]
 
 
 @rule("stride-too-small", ERROR)
@@ -210,7 +229,6 @@ def stride_too_small(subject: Subject) -> Iterator[Problem]:
     ## When to silence it
     Where the elements really interleave; better, describe their registers as rows.
     """
-    unit = subject.chip.spaces[0].unit
     for placed in subject.described:
         row = placed.register.array
         if row and row.length > 1 and row.stride is not None and row.stride < placed.units:
@@ -219,7 +237,7 @@ def stride_too_small(subject: Subject) -> Iterator[Problem]:
                 f"row takes {placed.units}"
             )
             yield Problem(message, (placed.register.origin, "stride"))
-    for block, width in _blocks(subject.chip.blocks, subject.chip.width):
+    for block, width, unit in _measured(subject):
         row = block.array
         if row and row.length > 1 and row.stride:
             needed = _extent(block._replace(size=None), width, unit)
@@ -250,8 +268,7 @@ def register_outside_block(subject: Subject) -> Iterator[Problem]:
     ## When to silence it
     Never: correct the block's size where that is wrong.
     """
-    unit = subject.chip.spaces[0].unit
-    for block, width in _blocks(subject.chip.blocks, subject.chip.width):
+    for block, width, unit in _measured(subject):
         if block.size is None:
             continue
         for register in block.registers:

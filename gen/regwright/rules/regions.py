@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
 from typing import NamedTuple
 
 from regwright.macros.literals import shown
@@ -36,13 +35,15 @@ def regions_overlap(subject: Subject) -> Iterator[Problem]:
     """
     for space in subject.chip.spaces:
         regions = sorted(space.regions, key=lambda region: region.first)
-        for one, other in pairwise(regions):
-            if other.first <= one.last and one.first <= one.last:
+        one = regions[0] if regions else None
+        for other in regions[1:]:
+            if one is not None and other.first <= one.last:
                 message = (
                     f"{other.name} starts at {shown(other.first)}, but {one.name} ends at "
                     f"{shown(one.last)}"
                 )
                 yield Problem(message, (other.origin, "first"))
+            one = other if one is None or other.last > one.last else one
 
 
 class _Span(NamedTuple):
@@ -85,13 +86,17 @@ def blocks_overlap(subject: Subject) -> Iterator[Problem]:
     Where one block really lies within another; better, describe it as an inner block.
     """
     spans = sorted(_block_spans(subject.chip), key=lambda span: span[:3])
-    for one, other in pairwise(spans):
-        if one.space == other.space and other.first <= one.last:
+    furthest: dict[str, _Span] = {}
+    for other in spans:
+        one = furthest.get(other.space)
+        if one is not None and other.first <= one.last:
             message = (
                 f"{other.name} starts at {shown(other.first)}, but {one.name} claims the addresses "
                 f"up to {shown(one.last)}; look both base addresses up"
             )
             yield Problem(message, other.base)
+        if one is None or other.last > one.last:
+            furthest[other.space] = other
 
 
 #: Regions in which no register can lie.

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from regwright.model.chip import Block, Chip, Silence
 from regwright.model.finding import WARNING, Finding
 from regwright.model.origin import Origin
+from regwright.model.words import nearest
 from regwright.rules.catalogue import Problem, Subject, rule
 
 
@@ -68,17 +69,15 @@ def silence_unused(subject: Subject) -> Iterator[Problem]:
     every = silences(subject.chip)
     if not every:
         return
-    import difflib
-
     from regwright.rules.all import RULES
 
     names = [item.name for item in RULES]
     for silence in every:
         if silence.rule not in names:
-            near = difflib.get_close_matches(silence.rule, names, n=1)
-            hint = f"; did you mean {near[0]}?" if near else "; regwright rules lists them"
+            near = nearest(silence.rule, names)
+            hint = f"; did you mean {near}?" if near else "; regwright rules lists them"
             message = f"there is no rule {silence.rule!r}{hint}"
-            yield Problem(message, (silence.origin, "rule"), "", near[0] if near else None)
+            yield Problem(message, (silence.origin, "rule"), "", near)
         elif silence.rule in subject.switched_off:
             continue
         elif not any(is_silenced(item, silence) for item in subject.findings):

@@ -27,6 +27,22 @@ def word_of(placed: Placed, space: str) -> str:
     return f"{space}:" if len(placed.register.addresses) > 1 else ""
 
 
+def bit_list(mask: int) -> str:
+    """Return the bits of ``mask`` in words, neighbours as a range."""
+    parts = []
+    bit = mask.bit_length() - 1
+    while bit >= 0:
+        if not mask >> bit & 1:
+            bit -= 1
+            continue
+        low = bit
+        while low > 0 and mask >> (low - 1) & 1:
+            low -= 1
+        parts.append(str(bit) if bit == low else f"{bit}:{low}")
+        bit = low - 1
+    return f"bit{'s' if mask.bit_count() > 1 else ''} {', '.join(parts)}"
+
+
 def region_at(space: Space, value: int) -> Region | None:
     """Return the region of ``space`` in which the address ``value`` lies."""
     return next((item for item in space.regions if item.first <= value <= item.last), None)
