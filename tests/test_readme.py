@@ -20,7 +20,9 @@ def _blocks(kind: str) -> list[str]:
 
 def test_console_examples(tmp_path: Path) -> None:
     shutil.copytree(ROOT / "descriptions", tmp_path / "descriptions")
-    (tmp_path / "lamp.c").write_text(_blocks("c")[0])
+    named = r"`(\w+\.c)`:\n\n```c\n(.*?)^```$"
+    for name, text in re.findall(named, README, re.DOTALL | re.MULTILINE):
+        (tmp_path / name).write_text(text)
     tools = tmp_path / "bin"
     tools.mkdir()
     program = tools / "regwright"

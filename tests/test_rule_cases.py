@@ -58,4 +58,5 @@ def test_names_are_unique_and_plain() -> None:
 
 def test_no_case_is_left_over() -> None:
     known = {rule.name for rule in RULES}
-    assert {path.name for path in CASES.iterdir() if path.is_dir()} == known
+    folders = {path.name for path in CASES.iterdir() if path.is_dir()}
+    assert folders - {"audit"} == known  # snippets of code: tests/audit looks at them

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from regwright.model.finding import ERROR, Finding, Place
 from regwright.read.description import read_description
@@ -13,6 +13,9 @@ from regwright.rules.all import RULES
 from regwright.rules.catalogue import Subject, run
 from regwright.rules.settings import DEFAULT, Settings
 from regwright.rules.silences import audible
+
+if TYPE_CHECKING:
+    from regwright.render.views import Input
 
 #: Text that is no JSON is repaired at one place in a round; more rounds than this are not made.
 _MOST_ROUNDS = 200
@@ -128,17 +131,34 @@ def emit(checked: Checked, templates: list[str]) -> list[tuple[str, str]]:
     Raises ``TemplateProblem``.
     """
     from regwright.render.templates import render
+
+    data = _input(checked)
+    return [tuple(render(template, data)) for template in templates]  # type: ignore[misc]
+
+
+def emit_family(name: str, checked: list[Checked]) -> tuple[str, str]:
+    """Return the name and text of the header ``name`` that includes that of one of these chips.
+
+    Raises ``FamilyProblem``.
+    """
+    from regwright.render.family import family_header
+
+    file, text = family_header(name, map(_input, checked))
+    return file, text
+
+
+def _input(checked: Checked) -> Input:
+    """Return what rendering works on. Raises ``ValueError`` when there was nothing to read."""
     from regwright.render.views import Input
 
     subject = checked.subject
     if subject is None:
         raise ValueError("a description that could not be read has no outputs")
     source = checked.source.name.replace("\\", "/").rpartition("/")[2]
-    data = Input(
+    return Input(
         subject.resolved,
         subject.macros,
         [item.finding for item in checked.findings],
         [f"{source}:{item.place.line}:{item.place.column}" for item in checked.findings],
         source,
     )
-    return [tuple(render(template, data)) for template in templates]  # type: ignore[misc]

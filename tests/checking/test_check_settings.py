@@ -203,5 +203,20 @@ def test_tomllib_is_not_loaded_without_settings(cli: Cli, tmp_path: Path) -> Non
         "concurrent.futures",
         "multiprocessing",
         "regwright.reports",
+        "regwright.audit",
+        "regwright.code",
+        "tree_sitter",
     ):
         assert f" {module}\n" not in done.stderr, module
+
+
+def test_the_audit_is_loaded_for_the_names_of_its_rules_only(cli: Cli, tmp_path: Path) -> None:
+    name = _write(tmp_path)
+    settings = tmp_path / "regwright.toml"
+    more = '\nnot-volatile = "off"'
+    for text, is_loaded in (("", False), (more, True)):
+        settings.write_text(f'fail-on = "error"\n[levels]\npage-missing = "off"{text}')
+        done = cli("check", name, env={"PYTHONPROFILEIMPORTTIME": "1"})
+        assert done.returncode == 0
+        assert (" regwright.audit\n" in done.stderr) == is_loaded
+        assert " tree_sitter\n" not in done.stderr

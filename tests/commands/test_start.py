@@ -11,7 +11,8 @@ from conftest import Cli
 from regwright import __version__
 from regwright.cli import COMMANDS
 
-HEAVY = ("lxml", "jinja2", "jsonschema", "jsonschema_rs")
+HEAVY = ("lxml", "jinja2", "jsonschema", "jsonschema_rs", "tree_sitter", "tree_sitter_c")
+HEAVY_OWN = ("regwright.audit", "regwright.code", "regwright.read.xml_text", "regwright.reports")
 
 
 def test_version(cli: Cli) -> None:
@@ -32,13 +33,15 @@ def test_help_lists_every_command(cli: Cli) -> None:
     assert "Example:" in text
 
 
-@pytest.mark.parametrize("arguments", [["--version"], ["--help"], ["emit", "--help"]])
+@pytest.mark.parametrize(
+    "arguments", [["--version"], ["--help"], ["emit", "--help"], ["audit", "--help"]]
+)
 def test_nothing_heavy_is_loaded(arguments: list[str]) -> None:
     program = (
         "import sys\nfrom regwright.cli import main\n"
         f"sys.argv = ['regwright', *{arguments!r}]\n"
         "try:\n    main()\nexcept SystemExit:\n    pass\n"
-        f"print([m for m in {HEAVY!r} if m in sys.modules], file=sys.stderr)"
+        f"print([m for m in {HEAVY + HEAVY_OWN!r} if m in sys.modules], file=sys.stderr)"
     )
     done = subprocess.run(
         [sys.executable, "-c", program], capture_output=True, text=True, check=True
@@ -64,3 +67,9 @@ def test_completion(cli: Cli, shell: str) -> None:
     words = {"COMP_WORDS": "regwright em", "COMP_CWORD": "1"}
     offered = cli(env={"_REGWRIGHT_COMPLETE": "bash_complete", **words})
     assert offered.stdout == "plain,emit\n"
+    words = {"COMP_WORDS": "regwright au", "COMP_CWORD": "1"}
+    offered = cli(env={"_REGWRIGHT_COMPLETE": "bash_complete", **words})
+    assert offered.stdout == "plain,audit\n"
+    words = {"COMP_WORDS": "regwright audit --use", "COMP_CWORD": "2"}
+    offered = cli(env={"_REGWRIGHT_COMPLETE": "bash_complete", **words})
+    assert offered.stdout == "plain,--use-header\nplain,--uses\n"

@@ -109,7 +109,7 @@ def test_unreadable(tmp_path: Path, kind: str) -> None:
         result = run_here(tmp_path, *command.split())
         assert result.exit_code == 2
         if (command[:7], kind) == ("convert", "empty folder"):
-            says = "c.json: is no plain file; give a description or a folder of them"
+            says = "c.json: is a folder; one description is wanted here"
         assert result.output.startswith(f"regwright: {says}")
     assert files_below(tmp_path) == before
 

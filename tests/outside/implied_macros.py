@@ -16,6 +16,9 @@ Node = dict[str, Any]
 #: Elements that stand once in their parent; all others stand in lists.
 SINGLE = {"halves", "low", "high", "singleBit", "document"}
 
+#: Attributes whose names mean a whole number here and something else in other elements.
+WHOLE = {"chip": {"intWidth"}, "instruction": {"address", "bit", "value"}}
+
 
 class Implied(NamedTuple):
     """Numbers with their values, and the names of the macros that only C can use."""
@@ -41,7 +44,12 @@ def load(path: Path) -> Node:
 
 
 def _node(element: ET.Element) -> Node:
-    node: Node = {key: value for key, value in element.attrib.items() if "}" not in key}
+    whole = WHOLE.get(element.tag, ())
+    node: Node = {
+        key: int(value) if key in whole else value
+        for key, value in element.attrib.items()
+        if "}" not in key
+    }
     for child in element:
         if child.tag in SINGLE:
             node[child.tag] = _node(child)

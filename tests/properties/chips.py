@@ -105,6 +105,12 @@ def _rule_names() -> st.SearchStrategy[str]:
     return _one_of_length(st.one_of(known, words), "z-" * 23 + "zz")
 
 
+def _several(name: st.SearchStrategy[str]) -> st.SearchStrategy[str]:
+    """Return names in one text, with a space between."""
+    few = st.lists(name, min_size=1, max_size=3).map(" ".join)
+    return few.filter(lambda text: len(text) <= 400)
+
+
 @cache
 def _plain() -> dict[str, st.SearchStrategy[Any]]:
     """Return what each definition of a plain value allows, by its name in the schema."""
@@ -113,6 +119,13 @@ def _plain() -> dict[str, st.SearchStrategy[Any]]:
         "spaceName": _identifiers("abz", "abz09_", 24),
         "ruleName": _rule_names(),
         "macroName": _identifiers(LETTERS + "_", WORDS, 80),
+        "identifiers": _one_of_length(
+            _several(_identifiers(LETTERS + "_", WORDS, 80)), " ".join(["x" * 80] * 4 + ["y" * 76])
+        ),
+        "mnemonics": _one_of_length(
+            _several(_identifiers(LETTERS + "_.", WORDS + ".", 40)), ". " * 199 + ".."
+        ),
+        "operand": st.sampled_from([1, 2, 15, 16]),
         "prefix": st.one_of(st.just(""), _identifiers(LETTERS + "_", WORDS, 48)),
         "name": _one_of_length(_text(TEXT, 8), "𝄞" * 80),
         "line": _one_of_length(_text(TEXT, 12), "€" * 200),

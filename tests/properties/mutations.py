@@ -46,6 +46,8 @@ TEXTS = [
         "A == 1",
     ),
     *("2026", "2026-13", "2026-00", "2026-02-31", "2026-1", "26", "2026-02\n", "-", "--", "a--b"),
+    *("LCR UART_LCR", "LCR  UART_LCR", "LCR, UART_LCR", "bset.b ld", "x. .y", "a 1", "16", "32"),
+    *("function", "modify"),
     *("a-b", "page-missing", "-a", "a-", "a-B", "a-1", "z-" * 23 + "zz", "z-" * 23 + "zzz"),
     *(
         "x" * n
@@ -53,9 +55,11 @@ TEXTS = [
     ),
     *("é" * 80, "é" * 81, "𝄞" * 200, "𝄞" * 201, "0x" + "0" * 38, "0x" + "0" * 39, "1" * 17),
 ]
-INTEGERS = [-1, 0, 1, 2, 8, 9, 10, 63, 64, 65, 99, 100, 4096, 4097, 99999, 100000, 10**17]
+INTEGERS = [-1, 0, 1, 2, 8, 9, 10, 16, 17, 32, 63, 64, 65, 99, 100, 4096, 4097, 99999, 100000]
+INTEGERS += [10**17]
 NAMES = ["nmae", "x", "fields", "registers", "spaces", "halves", "singleBit", "document", "name"]
 NAMES += ["bits", "value", "format", "title", "notes", "width", "Name", "base", "é"]
+NAMES += ["aliases", "instructions", "names", "address", "intWidth"]
 
 
 def spoiled() -> st.SearchStrategy[Tree]:
@@ -121,14 +125,15 @@ def canonical(tree: Any, name: str | None = "chip") -> Any:
         elif isinstance(value, dict):
             found[key] = canonical(value, child.shape if child else None)
         else:
-            found[key] = _typed(value, properties.get(key, {}), key)
+            found[key] = _typed(value, properties.get(key, {}))
     return found
 
 
-def _typed(value: Any, specification: dict[str, Any], key: str) -> Any:
+def _typed(value: Any, specification: dict[str, Any]) -> Any:
     if specification and is_integer(specification):
-        # XML drops white space around a whole number, but not around the word that format is.
-        text = str(value) if key == "format" else str(value).strip(" \t\r\n")
+        # XML drops white space around a whole number, but not around one of a few words.
+        is_word = "enum" in specification
+        text = str(value) if is_word else str(value).strip(" \t\r\n")
         is_plain = text.isascii() and text.isdigit() and str(int(text)) == text
         return int(text) if is_plain else str(value)
     if specification.get("type") == "boolean":

@@ -68,6 +68,9 @@ REGISTER = {
     "condition without a value": ("when", "A.B", "as LINE_CTRL.DLAB = 1"),
     "truth in a wrong word": ("singleBit", "yes", "it must be true or false"),
     "empty text": ("flags", "", "it must be the one-bit fields"),
+    "names with a comma": ("aliases", "LCR, UART_LCR", "Was LCR UART_LCR meant?"),
+    "names with a space too many": ("aliases", " LCR  UART_LCR", "Was LCR UART_LCR meant?"),
+    "names that C has not": ("aliases", "LCR, B.1", "it must be C identifiers separated by single"),
 }
 
 
@@ -101,7 +104,34 @@ def test_wrong_bits_of_a_field(case: tuple[str, str]) -> None:
     check(HEAD_XML + text, "xml", expected)
 
 
+INSTRUCTIONS = {
+    "mnemonics with a comma": ("names", "ld.b, ld.w", "Was ld.b ld.w meant?"),
+    "no mnemonic": ("names", "(ld)", "it must be mnemonics or names of functions"),
+    "space in upper case": ("space", "D", "it must be a lower-case letter"),
+    "access in a word of registers": ("access", "read-write", "one of ", "read", "modify"),
+    "no kind": ("kind", "macro", "one of ", "instruction", "function"),
+}
+
+
+@pytest.mark.parametrize("case", INSTRUCTIONS.values(), ids=INSTRUCTIONS.keys())
+def test_a_wrong_value_of_an_instruction(case: tuple[str, ...]) -> None:
+    key, value, *expected = case
+    right = {"names": "in", "space": "d", "access": "read"}
+    rest = {name: text for name, text in right.items() if name != key}
+    others = "".join(f', "{name}": "{text}"' for name, text in rest.items())
+    text = f'"instructions": [\n{{"address": 1, "{key}": {MARK}"{value}"{others}}}]}}'
+    check(HEAD_JSON + text, "json", f"{key} is ", *expected)
+    others = "".join(f' {name}="{text}"' for name, text in rest.items())
+    text = f'<instruction address="1"\n {key}="{MARK}{value}"{others}/></chip>'
+    check(HEAD_XML + text, "xml", f"{key} is ", *expected)
+
+
 SHAPES = {
+    "operand 0": Case(
+        '"instructions": [{"names": "in", "space": "d", "access": "read", "address": ¦0}]}',
+        '<instruction names="in" space="d" access="read" address="¦0"/></chip>',
+        ("address is 0; it must be the number of an operand, counted from 1, 1 to 16",),
+    ),
     "misspelt property": Case(
         '"registers": [{"name": "R",\n ¦"adress": "0x1"}]}',
         '<register name="R"\n ¦adress="0x1"/></chip>',
@@ -143,9 +173,9 @@ SHAPES = {
         ("feild", "did you mean ", "field"),
     ),
     "unknown child": Case(
-        '¦"interrupts": []}',
-        "¦<interrupt/></chip>",
-        ("interrupt", "is unknown", "known are", "document"),
+        '¦"vectors": []}',
+        "¦<vector/></chip>",
+        ("vector", "is unknown", "known are", "document"),
     ),
     "child that belongs elsewhere": Case(
         '¦"values": [{"name": "V", "value": 0}]}',
@@ -203,7 +233,7 @@ ONLY_XML = {
     "element out of order": (
         '¦<document title="t"/></chip>',
         "<document> stands too late in <chip>; move it before <space>",
-        "document, notes, space, window, register, block",
+        "document, notes, space, window, instruction, register, block",
     ),
     "text": ("\n  ¦Registers of é:\n  </chip>", "no text belongs in <chip>", "put it in <notes>"),
     "text in an element without notes": (
@@ -263,6 +293,14 @@ def test_what_only_xml_can_get_wrong(case: tuple[str, ...]) -> None:
             "format is 2; it must be 1",
         ),
         ('<chip format="¦01" name="a"><space name="d" size="1"/></chip>', "format is '01'"),
+        (
+            '<chip format="1" name="a" intWidth="¦8"><space name="d" size="1"/></chip>',
+            "intWidth is 8; it must be one of 16, 32",
+        ),
+        (
+            '<chip format="1" name="a" intWidth="¦ 16"><space name="d" size="1"/></chip>',
+            "intWidth is ' 16'",
+        ),
         ('¦<chip format="1" name="a"/>', "the element <space> is missing: the address spaces"),
         (
             '<chip format="1" name="a"><space name="d" size="1" ¦\u2071="x"/></chip>',

@@ -62,6 +62,7 @@ FRAMES = {
     "region": lambda item: {**ROOT, "spaces": [{**SPACE, "regions": [{**REGION, **item}]}]},
     "window": lambda item: {**ROOT, "windows": [{**WINDOW, **item}]},
     "span": lambda item: {**ROOT, "windows": [{**WINDOW, "singleBit": {**SPAN, **item}}]},
+    "instruction": lambda item: {**ROOT, "instructions": [{**INSTRUCTION, **item}]},
     "block": lambda item: {**ROOT, "blocks": [{"name": "B", **item}]},
     "instance": lambda item: {
         **ROOT,
@@ -89,6 +90,7 @@ ROOT: Tree = {"format": 1, "name": "a", "spaces": [SPACE]}
 SPAN = {"first": "0", "last": "1"}
 REGION = {"name": "R", "kind": "ram", **SPAN}
 WINDOW = {"from": "d", "into": "d", "offset": "0", **SPAN}
+INSTRUCTION = {"names": "in", "space": "d", "access": "read", "address": 1}
 HALVES = {"low": {"name": "L"}, "high": {"name": "H"}}
 FIELD = {"name": "F", "bits": "1"}
 VALUE = {"name": "V", "value": "1"}
@@ -159,6 +161,7 @@ def test_both_count_alike(kind: str, key: str, most: int) -> None:
     item = {
         "spaces": SPACE,
         "windows": WINDOW,
+        "instructions": INSTRUCTION,
         "regions": REGION,
         "instances": {"name": "I", "base": "0x1"},
         "fields": FIELD,

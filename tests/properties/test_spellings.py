@@ -109,6 +109,8 @@ COMMENTED = """<?xml version="1.0" encoding="UTF-8"?>
     <!-- of the span -->
     <singleBit first="0x00" last="0x07"/>
   </window>
+  <!-- of the instruction -->
+  <instruction names="in" space="d" access="read" address="1"/>
   <!-- of the register, é𝄞 -->
   <register name="W" address="0x10" width="16">
     <!-- of the halves -->
@@ -140,7 +142,7 @@ def test_convert_keeps_the_comments_of_every_kind_of_object(cli: Cli, tmp_path: 
     first.write_text(COMMENTED, encoding="utf-8")
     convert(cli, first, second)
     convert(cli, second, third)
-    assert second.read_text(encoding="utf-8").count('"comment": "of the ') == 15
+    assert second.read_text(encoding="utf-8").count('"comment": "of the ') == 16
     assert third.read_text(encoding="utf-8") == COMMENTED
 
 

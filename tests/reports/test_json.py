@@ -27,7 +27,9 @@ def test_the_schema_is_valid_closed_and_described() -> None:
         assert len(part["description"]) > 5, name
         if part.get("type") == "object":
             assert part["additionalProperties"] is False, name
-            assert part["required"] == list(part["properties"]), name
+            either = [item for way in part.get("oneOf", []) for item in way["required"]]
+            assert [i for i in part["properties"] if i not in either] == part["required"], name
+            assert set(either) <= set(part["properties"]), name
             assert all(len(item["description"]) > 5 for item in part["properties"].values()), name
 
 

@@ -15,7 +15,7 @@ from regwright import __version__
 from regwright.cli.exits import COULD_NOT_RUN, INTERRUPTED
 
 #: The commands, in the order in which help lists them; each is the function of its name.
-COMMANDS = ("new", "check", "emit", "rules", "convert", "completion")
+COMMANDS = ("new", "check", "emit", "audit", "compare", "rules", "convert", "completion")
 
 
 class CommandGroup(click.Group):

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from regwright.cli.inputs import CannotRead, load
 from regwright.cli.known import Counts, Known, counts_of
+from regwright.model.words import DESCRIPTION
 from regwright.pipeline import Checked, Located, check, repair
 from regwright.read.source import Source
 from regwright.rules.settings import Settings
@@ -18,7 +19,7 @@ Task = str | Source
 
 
 class Job(NamedTuple):
-    """What the command line wants of every description."""
+    """What the command line wants of every description, or of every source (``what``)."""
 
     settings: Settings
     prefix: str = ""
@@ -26,6 +27,7 @@ class Job(NamedTuple):
     wants_counts: bool = False
     wants_result: bool = False
     wants_repairs: bool = False
+    what: str = DESCRIPTION
 
 
 class Outcome(NamedTuple):

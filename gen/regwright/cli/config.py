@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -135,14 +135,13 @@ class _Reader:
         return Settings(levels, fail_on)
 
     def _levels(self, levels: Any) -> dict[str, str]:
-        from regwright.rules.all import RULES
         from regwright.rules.catalogue import OFF
 
         path = (*self._prefix, "levels")
         if not isinstance(levels, dict):
             self._complain(path, 'levels must be a table, as in levels = { rule-name = "off" }')
             return {}
-        names = [rule.name for rule in RULES]
+        names = _rule_names(levels) if levels else []
         allowed = (OFF, *reversed(LEVELS))
         for name, level in levels.items():
             if name in _READERS:
@@ -188,6 +187,18 @@ def _place(lines: list[str], path: tuple[str, ...], *, of_value: bool) -> tuple[
 def _parts(key: str) -> tuple[str, ...]:
     """Return the names in a dotted key."""
     return tuple(part.strip("\"'") for part in re.findall(_NAME, key))
+
+
+def _rule_names(wanted: Iterable[str]) -> list[str]:
+    """Return the names of the rules about descriptions, and of those about sources if need be."""
+    from regwright.rules.all import RULES
+
+    names = [rule.name for rule in RULES]
+    if set(wanted) <= set(names):  # the others take a while to load
+        return names
+    from regwright.audit.all import AUDIT_RULES
+
+    return names + [rule.name for rule in AUDIT_RULES]
 
 
 def _near(name: str, known: tuple[str, ...] | list[str]) -> str:

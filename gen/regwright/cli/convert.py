@@ -8,7 +8,7 @@ from pathlib import Path
 import click
 
 from regwright.cli.exits import COULD_NOT_RUN, FINDINGS
-from regwright.cli.inputs import ENDINGS, CannotRead, load
+from regwright.cli.inputs import DESCRIPTIONS, CannotRead, load
 from regwright.cli.terminal import complain, count, print_findings
 from regwright.model.words import visible
 
@@ -24,7 +24,7 @@ def command(source: str, target: str) -> None:
     from regwright.write.files import CannotWrite
 
     try:
-        if Path(target).suffix.lower() not in ENDINGS:
+        if not DESCRIPTIONS.matches(target):
             raise CannotRead(f"{target}: the ending must be .json or .xml")
         _convert(source, target)
     except (CannotRead, CannotWrite) as problem:

@@ -25,6 +25,16 @@ def _prefix(_ctx: click.Context, _parameter: click.Parameter, value: str) -> str
     return value
 
 
+def _family(_ctx: click.Context, _parameter: click.Parameter, value: str | None) -> str | None:
+    if value is not None:
+        from regwright.render.family import refusal
+
+        why = refusal(value)
+        if why:
+            raise click.BadParameter(why)
+    return value
+
+
 @click.command("emit", epilog="Example: regwright emit descriptions --to out")
 @click.argument("descriptions", nargs=-1, required=True, metavar="DESC...")
 @click.option(
@@ -46,6 +56,12 @@ def _prefix(_ctx: click.Context, _parameter: click.Parameter, value: str) -> str
     help="Put TEXT before every macro name.",
 )
 @click.option(
+    "--family",
+    metavar="NAME",
+    callback=_family,
+    help="Write NAME.h, too, which includes the header of the chip that is built for.",
+)
+@click.option(
     "--check",
     "only_check",
     is_flag=True,
@@ -57,16 +73,21 @@ def command(
     folder: str,
     templates: tuple[str, ...],
     prefix: str,
+    family: str | None,
     only_check: bool,  # noqa: FBT001
     depfile: str | None,
 ) -> None:
     """Check descriptions, then write <chip>.h, <chip>_check.c and <chip>.report.md.
+
+    With --family, what is defined chooses the chip: the macro that its compiler defines
+    (compilerMacro), or REGWRIGHT_FOR_<CHIP>. Devices are not chosen.
 
     Nothing is written when a description has an error. A file that would not change is left
     alone. Exits with 0 when all is written or current, 1 on findings or differences, 2 when
     something could not be read or written.
     """
     from regwright.cli.config import BadConfig, settings
+    from regwright.render.family import FamilyProblem
     from regwright.render.templates import SHIPPED, TemplateProblem
     from regwright.write.files import CannotWrite
 
@@ -75,7 +96,7 @@ def command(
         if any(item.has_errors for item in checked):
             _refuse(checked)
         names = list(templates) or list(SHIPPED)
-        files = _render_all(checked, names, Path(folder))
+        files = _render_all(checked, names, Path(folder), family)
         if only_check:
             _compare(files)
             return
@@ -85,7 +106,7 @@ def command(
     except BadConfig as problem:
         click.echo(str(problem), err=True)
         sys.exit(COULD_NOT_RUN)
-    except (CannotRead, CannotWrite, TemplateProblem) as problem:
+    except (CannotRead, CannotWrite, FamilyProblem, TemplateProblem) as problem:
         complain(str(problem))
         sys.exit(COULD_NOT_RUN)
 
@@ -118,9 +139,15 @@ def _refuse(checked: list[Checked]) -> None:
     sys.exit(FINDINGS)
 
 
-def _render_all(checked: list[Checked], templates: list[str], folder: Path) -> list[Pending]:
+def _render_all(
+    checked: list[Checked], templates: list[str], folder: Path, family: str | None
+) -> list[Pending]:
+    """Return every file to write, having shown the findings that are more than notes.
+
+    Raises ``CannotWrite``, ``FamilyProblem`` and ``TemplateProblem``.
+    """
     from regwright.model.finding import NOTE
-    from regwright.pipeline import emit
+    from regwright.pipeline import emit, emit_family
     from regwright.write.files import pending
 
     files = []
@@ -128,6 +155,8 @@ def _render_all(checked: list[Checked], templates: list[str], folder: Path) -> l
         grave = [found for found in item.findings if found.finding.level != NOTE]
         print_findings(grave, err=True)
         files += [pending(folder, name, text) for name, text in emit(item, templates)]
+    if family is not None:
+        files.append(pending(folder, *emit_family(family, checked)))
     return files
 
 

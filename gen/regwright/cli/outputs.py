@@ -1,4 +1,4 @@
-"""What ``regwright check`` prints and writes, and with which code it ends."""
+"""What ``regwright check`` and ``audit`` print and write, and with which code they end."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from regwright.cli.exits import CLEAN, COULD_NOT_RUN, FINDINGS
 from regwright.cli.inputs import STDIN
 from regwright.cli.known import known_text, name_of
 from regwright.cli.terminal import complain, count, print_findings
+from regwright.model.words import DESCRIPTION
 from regwright.write.files import CannotWrite, Pending, write
 
 if TYPE_CHECKING:
@@ -43,6 +44,16 @@ class Wishes(NamedTuple):
         return self.stdout == TEXT and not self.fix
 
 
+class More(NamedTuple):
+    """What an audit adds: words behind the count, and what the sources were held against."""
+
+    aside: str = ""
+    descriptions: tuple[str, ...] = ()
+
+
+_NO_MORE = More()
+
+
 def wishes_of(descriptions: tuple[str, ...], options: dict[str, Any]) -> Wishes:
     """Return what the options ask for. Raises ``click.UsageError`` for what does not fit."""
     reports, outputs = list(options["reports"]) or [TEXT], list(options["outputs"])
@@ -62,13 +73,13 @@ def wishes_of(descriptions: tuple[str, ...], options: dict[str, Any]) -> Wishes:
     if has_stdin and fix:
         raise click.UsageError("--fix cannot write to standard input; --diff prints a patch")
     if options["spelling"] and not has_stdin:
-        raise click.UsageError("--as is for standard input (-); a file's name tells its spelling")
+        raise click.UsageError("--as is for standard input (-); a file's name tells what it is")
     stdout = printed[0] if printed and not diff else None
     return Wishes(stdout, files, fix, diff, options["write_known"])
 
 
 def show(outcome: Outcome, wishes: Wishes) -> Outcome:
-    """Print what can be printed before the other descriptions are checked."""
+    """Print what can be printed before the others are checked."""
     if outcome.problem:
         complain(outcome.problem)
     elif wishes.diff:
@@ -82,13 +93,13 @@ def show(outcome: Outcome, wishes: Wishes) -> Outcome:
     return outcome
 
 
-def finish(outcomes: list[Outcome], job: Job, wishes: Wishes) -> int:
+def finish(outcomes: list[Outcome], job: Job, wishes: Wishes, more: More = _NO_MORE) -> int:
     """Write the files, print the rest and return the exit code. Raises :class:`CannotWrite`."""
     read = [item for item in outcomes if not item.problem]
     has_problem = len(read) < len(outcomes)
-    reports, printed = _reports(outcomes, job, wishes)
+    reports, printed = _reports(outcomes, job, wishes, more)
     files = _repaired_files(read) if wishes.fix else []
-    _refuse_inputs(outcomes, [file for _, file in wishes.files], wishes)
+    _refuse_inputs(outcomes, job, wishes, more)
     files += reports
     if wishes.write_known and not has_problem:
         text = known_text(_found(read))
@@ -96,7 +107,7 @@ def finish(outcomes: list[Outcome], job: Job, wishes: Wishes) -> int:
     write(files)
     if printed is not None:
         click.echo(printed.encode("utf-8"), nl=False)
-    _print_end(read, job, wishes)
+    _print_end(read, job, wishes, more.aside)
     if has_problem:
         return COULD_NOT_RUN
     if wishes.write_known:
@@ -106,7 +117,9 @@ def finish(outcomes: list[Outcome], job: Job, wishes: Wishes) -> int:
     return FINDINGS if fails or differs else CLEAN
 
 
-def _reports(outcomes: list[Outcome], job: Job, wishes: Wishes) -> tuple[list[Pending], str | None]:
+def _reports(
+    outcomes: list[Outcome], job: Job, wishes: Wishes, more: More
+) -> tuple[list[Pending], str | None]:
     """Return the reports to write, and the one to print."""
     if not wishes.wants_results:
         return [], None
@@ -116,6 +129,8 @@ def _reports(outcomes: list[Outcome], job: Job, wishes: Wishes) -> tuple[list[Pe
         [item.result for item in outcomes if item.result is not None],
         job.settings,
         [unread(item.name, item.problem) for item in outcomes if item.problem],
+        job.what,
+        more.aside,
     )
     files = [
         Pending(Path(file), render_report(name, run).encode("utf-8")) for name, file in wishes.files
@@ -125,7 +140,7 @@ def _reports(outcomes: list[Outcome], job: Job, wishes: Wishes) -> tuple[list[Pe
 
 
 def _repaired_files(read: list[Outcome]) -> list[Pending]:
-    """Return the repaired descriptions. A link stays one: what it leads to is repaired."""
+    """Return the repaired files. A link stays one: what it leads to is repaired."""
     files: dict[str, Pending] = {}
     for item in read:
         if item.after == item.before:
@@ -143,26 +158,29 @@ def _repaired_files(read: list[Outcome]) -> list[Pending]:
     return list(files.values())
 
 
-def _refuse_inputs(outcomes: list[Outcome], outputs: list[str], wishes: Wishes) -> None:
-    """Refuse to write over a description. Raises :class:`CannotWrite`."""
+def _refuse_inputs(outcomes: list[Outcome], job: Job, wishes: Wishes, more: More) -> None:
+    """Refuse to write over an input. Raises :class:`CannotWrite`."""
+    outputs = [file for _, file in wishes.files]
     if wishes.write_known:
-        outputs = [*outputs, wishes.write_known]
-    inputs = {os.path.realpath(item.name) for item in outcomes} if outputs else set()
+        outputs.append(wishes.write_known)
+    inputs = {os.path.realpath(item.name): job.what for item in outcomes} if outputs else {}
+    inputs.update((os.path.realpath(name), DESCRIPTION) for name in more.descriptions)
     for file in outputs:
-        if os.path.realpath(file) in inputs:
-            raise CannotWrite(f"{file}: is a description, no place for a report")
+        what = inputs.get(os.path.realpath(file))
+        if what is not None:
+            raise CannotWrite(f"{file}: is a {what}, no place for a report")
 
 
 def _found(read: list[Outcome]) -> dict[str, dict[tuple[str, str], int]]:
     return {name_of(item.name): item.counts for item in read}
 
 
-def _print_end(read: list[Outcome], job: Job, wishes: Wishes) -> None:
+def _print_end(read: list[Outcome], job: Job, wishes: Wishes, aside: str) -> None:
     """Print the findings that waited, the count, and which known findings are outdated."""
     found = [item for one in read for item in one.findings]
     if wishes.stdout == TEXT and not wishes.prints_at_once:
         print_findings(found)
-    line = count(found, len(read))
+    line = count(found, len(read), job.what)
     repaired = sum(item.repaired for item in read)
     if wishes.fix:
         line += f"; {repaired} repaired"
@@ -170,6 +188,8 @@ def _print_end(read: list[Outcome], job: Job, wishes: Wishes) -> None:
         line += f"; {repaired} can be repaired"
     if wishes.write_known:
         line += f"; {wishes.write_known} accepts them"
+    if aside:
+        line += f"; {aside}"
     if wishes.stdout in (TEXT, None):
         click.echo(line, err=wishes.stdout is None)
     if job.known is not None and not wishes.write_known:

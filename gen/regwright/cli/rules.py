@@ -26,14 +26,16 @@ _WIDEST = 88
 @click.argument("name", required=False)
 def command(name: str | None) -> None:
     """List the rules, or explain the rule NAME: what it catches, why, and what to write instead."""
+    from regwright.audit.all import AUDIT_RULES
     from regwright.rules.all import RULES
 
     if name is None:
-        _print(_list(RULES))
+        _print(_list(RULES, AUDIT_RULES))
         return
-    found = next((item for item in RULES if item.name == name), None)
+    every = RULES + AUDIT_RULES
+    found = next((item for item in every if item.name == name), None)
     if found is None:
-        near = nearest(name, [item.name for item in RULES])
+        near = nearest(name, [item.name for item in every])
         hint = f"; did you mean {near}?" if near else "; regwright rules lists them"
         complain(f"there is no rule {name!r}{hint}")
         sys.exit(COULD_NOT_RUN)
@@ -52,16 +54,27 @@ def _summary(rule: Rule) -> str:
     return rule.documentation.strip().splitlines()[0].rstrip(".")
 
 
-def _list(rules: tuple[Rule, ...]) -> str:
+def _list(descriptions: tuple[Rule, ...], sources: tuple[Rule, ...]) -> str:
     """Return a line for each rule, its summary cut where the terminal ends."""
-    widest = max(len(item.name) for item in rules)
+    widest = max(len(item.name) for item in descriptions + sources)
+    parts = [
+        click.style("For descriptions (regwright check):", underline=True) + "\n",
+        _lines(descriptions, widest),
+        click.style("For sources (regwright audit):", underline=True) + "\n",
+        _lines(sources, widest),
+        f"{len(descriptions)} and {len(sources)} rules; regwright rules NAME explains one\n",
+    ]
+    return "".join(parts)
+
+
+def _lines(rules: tuple[Rule, ...], widest: int) -> str:
     lines = []
     for item in rules:
         level = click.style(f"{item.level:8}", fg=COLOURS[item.level])
         room = max(_width() - widest - 11, 20)
         summary = textwrap.shorten(_summary(item), room, placeholder=" …")
         lines.append(f"{click.style(item.name.ljust(widest), bold=True)}  {level} {summary}\n")
-    return "".join(lines) + f"{len(rules)} rules; regwright rules NAME explains one\n"
+    return "".join(lines)
 
 
 def _page(rule: Rule) -> str:

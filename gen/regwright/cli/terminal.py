@@ -6,11 +6,12 @@ import os
 import sys
 import time
 from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from typing import TYPE_CHECKING, TextIO, TypeVar
 
 import click
 
-from regwright.model.words import count_line, visible
+from regwright.model.words import DESCRIPTION, count_line, visible
 
 if TYPE_CHECKING:
     from regwright.pipeline import Located
@@ -42,6 +43,35 @@ def progress(results: Iterator[Result], total: int) -> Iterator[Result]:
             click.echo(f"\r{number} of {total} descriptions", err=True, nl=False)
 
 
+@contextmanager
+def waiting(message: str) -> Iterator[None]:
+    """Show ``message`` on a terminal's last line once what is done within takes over a second.
+
+    The line is gone before anything else is printed, and never shown in a pipe.
+    """
+    if sys.stderr is None or not sys.stderr.isatty():
+        yield
+        return
+    import threading
+
+    shown = threading.Event()
+
+    def show() -> None:
+        shown.set()
+        click.echo(message, err=True, nl=False)
+
+    timer = threading.Timer(1, show)
+    timer.daemon = True
+    timer.start()
+    try:
+        yield
+    finally:
+        timer.cancel()
+        timer.join()
+        if shown.is_set():
+            click.echo("\r\x1b[K", err=True, nl=False)
+
+
 def complain(message: str) -> None:
     """Print why something could not run."""
     click.echo(f"regwright: {visible(message)}", err=True)
@@ -65,6 +95,6 @@ def print_findings(items: Iterable[Located], *, err: bool = False) -> None:
         click.echo("".join(lines), err=err, color=colour, nl=False)
 
 
-def count(items: list[Located], descriptions: int) -> str:
-    """Return the count of findings, in words."""
-    return count_line(descriptions, (item.finding.level for item in items))
+def count(items: list[Located], number: int, what: str = DESCRIPTION) -> str:
+    """Return the count of findings in so many descriptions or sources, in words."""
+    return count_line(number, (item.finding.level for item in items), what)

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from regwright.macros.frame import Frame, frame
 from regwright.macros.literals import access_bits, decimal, digits_of, hexadecimal
 from regwright.macros.operations import (
     Clearing,
@@ -42,12 +43,12 @@ class RegisterMacros(NamedTuple):
 
 
 class ChipMacros(NamedTuple):
-    """The macros of a whole chip; ``frame`` names those that the header's frame defines.
+    """The macros of a whole chip; ``frame`` holds those that are of no register.
 
     ``widths`` are those of the accesses to registers, ``read_widths`` to read-only ones.
     """
 
-    frame: list[str]
+    frame: Frame
     widths: list[int]
     read_widths: list[int]
     registers: list[RegisterMacros]
@@ -58,16 +59,42 @@ def macro_name(macro: str) -> str:
     return macro.partition("(")[0]
 
 
+def frame_macros(chip: ChipMacros) -> list[Macro]:
+    """Return the macros of the header's frame, the guard with no value."""
+    return [(chip.frame.guard, ""), *chip.frame.marks, *chip.frame.accesses]
+
+
 def macro_names(chip: ChipMacros) -> list[str]:
-    """Return the name of every macro that the header defines, in its order."""
-    names = list(chip.frame)
+    """Return the name of every macro that the header defines, those of a register together."""
+    names = [macro_name(macro) for macro, _ in frame_macros(chip)]
     for item in chip.registers:
-        names += [name for name, _ in item.numbers]
-        names += [macro_name(macro) for macro, _ in item.code]
-        for field in item.fields:
-            names += [name for name, _ in field.numbers]
-            names += [macro_name(macro) for macro, _ in field.code]
+        names += names_of_register(item)
     return names
+
+
+def names_of_register(item: RegisterMacros) -> list[str]:
+    """Return the name of every macro of a register and of its fields."""
+    names = [name for name, _ in item.numbers]
+    names += [macro_name(macro) for macro, _ in item.code]
+    for field in item.fields:
+        names += [name for name, _ in field.numbers]
+        names += [macro_name(macro) for macro, _ in field.code]
+    return names
+
+
+def header_macros(chip: ChipMacros) -> Iterator[Macro]:
+    """Yield every macro in the order in which the header defines them."""
+    yield chip.frame.guard, ""
+    yield from chip.frame.marks
+    for item in chip.registers:
+        yield from item.numbers
+        for field in item.fields:
+            yield from field.numbers
+    yield from chip.frame.accesses
+    for item in chip.registers:
+        yield from item.code
+        for field in item.fields:
+            yield from field.code
 
 
 def _register_numbers(placed: Placed, resolved: ResolvedChip) -> list[Macro]:
@@ -179,10 +206,4 @@ def chip_macros(resolved: ResolvedChip) -> ChipMacros:
     reached = [item for item in registers if item.access is not None]
     read_widths = sorted({item.access or 0 for item in reached if is_read_only(item.placed)})
     widths = sorted({item.access or 0 for item in reached if not is_read_only(item.placed)})
-    upper = resolved.chip.name.upper()
-    frame = [f"{upper}_H", f"REGWRIGHT_CHIP_{upper}"]
-    if resolved.chip.kind == "chip":
-        frame.append("REGWRIGHT_CHIP")
-    frame += [f"{upper}_REG{width}" for width in widths]
-    frame += [f"{upper}_READ{width}" for width in read_widths]
-    return ChipMacros(frame, widths, read_widths, registers)
+    return ChipMacros(frame(resolved.chip, widths, read_widths), widths, read_widths, registers)

@@ -90,6 +90,7 @@ class NamedValue(NamedTuple):
     value: int
     title: str | None = None
     usage: str = "read-write"
+    aliases: tuple[str, ...] = ()
     origin: Origin = None
 
 
@@ -108,6 +109,7 @@ class Field(NamedTuple):
     values_complete: bool = False
     page: int | None = None
     notes: str | None = None
+    aliases: tuple[str, ...] = ()
     origin: Origin = None
 
 
@@ -144,6 +146,7 @@ class Half(NamedTuple):
     addresses: tuple[GivenAddress, ...] = ()
     title: str | None = None
     page: int | None = None
+    aliases: tuple[str, ...] = ()
     origin: Origin = None
 
 
@@ -189,6 +192,7 @@ class Register(NamedTuple):
     reserved: tuple[Reserved, ...] = ()
     flags: int | None = None  # how many entries its summary row has, named or not
     silences: tuple[Silence, ...] = ()
+    aliases: tuple[str, ...] = ()
     origin: Origin = None
 
 
@@ -221,6 +225,24 @@ class Block(NamedTuple):
     registers: tuple[Register, ...] = ()
     blocks: tuple["Block", ...] = ()
     silences: tuple[Silence, ...] = ()
+    aliases: tuple[str, ...] = ()
+    origin: Origin = None
+
+
+class Instruction(NamedTuple):
+    """Instructions, or C functions, that take an address of ``space`` as operand ``address``.
+
+    Operands count from 1. ``access`` is ``read``, ``write`` or ``modify``; ``bit`` is the operand
+    that numbers the one bit they reach, ``value`` the one that they write.
+    """
+
+    names: tuple[str, ...]
+    space: str
+    access: str
+    address: int
+    kind: str = "instruction"
+    bit: int | None = None
+    value: int | None = None
     origin: Origin = None
 
 
@@ -243,7 +265,18 @@ class Chip(NamedTuple):
     registers: tuple[Register, ...] = ()
     blocks: tuple[Block, ...] = ()
     silences: tuple[Silence, ...] = ()
+    instructions: tuple[Instruction, ...] = ()
+    int_width: int | None = None
     origin: Origin = None
+
+
+def int_bits(chip: Chip) -> int:
+    """Return the width of ``int`` in the C compiler for ``chip``, in bits.
+
+    When the description does not say it, 32 for registers of 32 bits or more, else 16: common
+    practice, no source. ISO C wants 16 at least.
+    """
+    return chip.int_width or (32 if chip.width >= 32 else 16)
 
 
 Node = TypeVar("Node")

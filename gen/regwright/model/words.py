@@ -20,11 +20,18 @@ def levels_in_words(levels: Iterable[str]) -> str:
     return ", ".join(parts) or "no findings"
 
 
-def count_line(descriptions: int, levels: Iterable[str]) -> str:
-    """Return the count with which a check ends."""
-    if not descriptions:
-        return "no description was checked"
-    return f"{plural(descriptions, 'description')}, {levels_in_words(levels)}"
+#: What is looked at: descriptions, or sources that are held against one.
+DESCRIPTION, SOURCE = "description", "source"
+#: The command that looks at it, and what has been done with it then.
+COMMANDS = {DESCRIPTION: "check", SOURCE: "audit"}
+_DONE = {DESCRIPTION: "checked", SOURCE: "audited"}
+
+
+def count_line(number: int, levels: Iterable[str], what: str = DESCRIPTION) -> str:
+    """Return the count with which a check of ``number`` descriptions or sources ends."""
+    if not number:
+        return f"no {what} was {_DONE[what]}"
+    return f"{plural(number, what)}, {levels_in_words(levels)}"
 
 
 def nearest(name: str, known: Iterable[str]) -> str | None:

@@ -7,6 +7,7 @@ from regwright.model.chip import (
     Chip,
     Document,
     Instance,
+    Instruction,
     Region,
     Space,
     Span,
@@ -14,7 +15,13 @@ from regwright.model.chip import (
 )
 from regwright.model.finding import ERROR, Finding
 from regwright.model.origin import Origin
-from regwright.read.build_register import Tree, build_array, build_register, build_silences
+from regwright.read.build_register import (
+    Tree,
+    build_aliases,
+    build_array,
+    build_register,
+    build_silences,
+)
 from regwright.read.numbers import addresses, number
 
 #: Blocks within blocks, counted from the chip.
@@ -65,6 +72,11 @@ def build_chip(tree: Tree) -> Chip:
             for index, item in enumerate(get("blocks", ()))
         ),
         silences=build_silences(tree, None),
+        instructions=tuple(
+            _instruction(item, (None, "instructions", index))
+            for index, item in enumerate(get("instructions", ()))
+        ),
+        int_width=get("intWidth"),
     )
 
 
@@ -103,6 +115,20 @@ def _window(tree: Tree, origin: Origin) -> Window:
         tree["into"],
         number(tree["offset"]),
         Span(number(span["first"]), number(span["last"])) if span else None,
+        origin,
+    )
+
+
+def _instruction(tree: Tree, origin: Origin) -> Instruction:
+    get = tree.get
+    return Instruction(
+        tuple(tree["names"].split()),
+        tree["space"],
+        tree["access"],
+        tree["address"],
+        get("kind", "instruction"),
+        get("bit"),
+        get("value"),
         origin,
     )
 
@@ -148,5 +174,6 @@ def _block(tree: Tree, origin: Origin, space: str, depth: int) -> Block:
             for index, item in enumerate(get("blocks", ()))
         ),
         silences=build_silences(tree, origin),
+        aliases=build_aliases(tree),
         origin=origin,
     )

@@ -57,6 +57,7 @@ def build_register(tree: Tree, origin: Origin, space: str) -> Register:
         ),
         len(tree["flags"].split()) if "flags" in tree else None,
         build_silences(tree, origin) if "silences" in tree else (),
+        build_aliases(tree),
         origin,
     )
 
@@ -67,6 +68,11 @@ def build_silences(tree: Tree, origin: Origin) -> tuple[Silence, ...]:
         Silence(item["rule"], item["reason"], origin, (origin, "silences", index))
         for index, item in enumerate(tree.get("silences", ()))
     )
+
+
+def build_aliases(tree: Tree) -> tuple[str, ...]:
+    """Return the other names that ``tree`` gives."""
+    return tuple(tree["aliases"].split()) if "aliases" in tree else ()
 
 
 def build_array(tree: Tree) -> Array:
@@ -93,13 +99,18 @@ def build_field(tree: Tree, origin: Origin) -> Field:
         get("valuesComplete", False),
         get("page"),
         get("notes"),
+        # fields and values are many: no call for those without
+        build_aliases(tree) if "aliases" in tree else (),
         origin,
     )
 
 
 def _value(tree: Tree, origin: Origin) -> NamedValue:
     usage = tree.get("usage", "read-write")
-    return NamedValue(tree["name"], number(tree["value"]), tree.get("title"), usage, origin)
+    aliases = build_aliases(tree) if "aliases" in tree else ()
+    return NamedValue(
+        tree["name"], number(tree["value"]), tree.get("title"), usage, aliases, origin
+    )
 
 
 def _reserved(tree: Tree, origin: Origin) -> Reserved:
@@ -129,4 +140,5 @@ def _halves(tree: Tree, origin: Origin, space: str) -> Halves:
 
 def _half(tree: Tree, origin: Origin, space: str) -> Half:
     given = addresses(tree["address"], space) if "address" in tree else ()
-    return Half(tree["name"], given, tree.get("title"), tree.get("page"), origin)
+    aliases = build_aliases(tree)
+    return Half(tree["name"], given, tree.get("title"), tree.get("page"), aliases, origin)

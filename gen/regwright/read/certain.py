@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from regwright.model.finding import LITERAL, VALUE
-from regwright.read.hints import LONGEST_HINT, USUAL_WORDS, bits_meant
+from regwright.read.hints import LONGEST_HINT, USUAL_WORDS, bits_meant, is_names, names_meant
 
 _TRUTHS = {
     **dict.fromkeys(("true", "yes", "on", "1"), "true"),
@@ -74,12 +74,20 @@ def _of_text(value: str, specification: dict[str, Any]) -> Any:
     if kind == "integer":
         is_whole = text.isascii() and text.isdigit()
         return int(text) if is_whole else None
+    return _of_words(value, specification)
+
+
+def _of_words(value: str, specification: dict[str, Any]) -> str | None:
+    """Return the numbers, bits or names that a text was meant to be."""
+    text = value.strip()
     pattern = str(specification.get("pattern", ""))
     if "=" in pattern:  # a condition: too much stands in it to be sure
         return None
     if "0d" in pattern:
         return _numbers(text)
-    return bits_meant(text) if kind == ["string", "integer"] else None
+    if specification.get("type") == ["string", "integer"]:
+        return bits_meant(text)
+    return names_meant(value, specification) if is_names(specification) else None
 
 
 def _word(text: str, allowed: list[Any]) -> Any:

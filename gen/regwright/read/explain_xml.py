@@ -11,7 +11,7 @@ from collections.abc import Callable
 from typing import Any, NamedTuple
 from xml.parsers import expat
 
-from regwright.format.shape import Child, Shape, shapes
+from regwright.format.shape import Child, Shape, definition, shapes
 from regwright.model.finding import ERROR, NAME, Finding
 from regwright.model.words import nearest
 from regwright.read.certain import only_near
@@ -234,6 +234,8 @@ def _value(name: str, text: str, shape: Shape) -> Any:
         return known(text, text)
     if name not in shape.integers:
         return text
-    digits = text if name == "format" else text.strip(_WHITE)
+    # the XSD strips white space off integers, but words it takes as they stand: 1 of the format too
+    is_word = "enum" in definition(shape.name)["properties"][name]
+    digits = text if is_word else text.strip(_WHITE)
     is_plain = digits.isascii() and digits.isdigit() and str(int(digits[:19])) == digits
     return int(digits) if is_plain and len(digits) <= _LONGEST_INTEGER else text

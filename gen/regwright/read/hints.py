@@ -55,6 +55,9 @@ def hint(value: Any, specification: dict[str, Any]) -> str:
     elif specification == definition("bits"):
         bits = bits_meant(text)
         found = f". Was {bits} meant?" if bits else ""
+    elif is_names(specification):
+        names = names_meant(str(value), specification)
+        found = f". Was {names} meant?" if names else ""
     return found
 
 
@@ -117,6 +120,18 @@ def _meant_number(text: str) -> list[str]:
             digits = match[1].translate(str.maketrans("OolI", "0011"))
             return [prefix + (digits.replace("_", "") if prefix == "0d" else digits)]
     return []
+
+
+def is_names(specification: dict[str, Any]) -> bool:
+    """Tell whether a value is several names in one text."""
+    return specification in (definition("identifiers"), definition("mnemonics"))
+
+
+def names_meant(text: str, specification: dict[str, Any]) -> str | None:
+    """Return how several names are written, for those who put more than one space between."""
+    names = " ".join(re.split(r"[\s,;|/]+", text.strip(" \t\r\n,;|/")))
+    is_right = re.fullmatch(specification["pattern"][1:-1], names)
+    return names if is_right and names != text else None
 
 
 _RANGE = r"[0-9]{1,2}(?::[0-9]{1,2})?"

@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from regwright.macros.frame import Frame, choice
 from regwright.macros.literals import digits_of, shown
 from regwright.macros.registers import ChipMacros, FieldMacros, Macro, RegisterMacros
 from regwright.model.chip import Reset
@@ -90,8 +91,8 @@ class ChipView(NamedTuple):
     checked_against: str
     notes: list[str]
     source: str
-    widths: list[int]
-    read_widths: list[int]
+    frame: Frame
+    choice: str
     registers: list[RegisterView]
 
 
@@ -265,7 +266,7 @@ def chip_view(data: Input) -> ChipView:
         checked,
         [comment(line) for line in (chip.notes or "").splitlines()],
         comment(data.source),
-        data.macros.widths,
-        data.macros.read_widths,
+        data.macros.frame,
+        choice(chip),
         [register_view(item) for item in data.macros.registers],
     )

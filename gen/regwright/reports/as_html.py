@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Any, NamedTuple
 
-from regwright.model.words import plural, visible
+from regwright.model.words import COMMANDS, SOURCE, plural, visible
 from regwright.render.templates import own_environment
 from regwright.reports.pages import Page, pages_for
 from regwright.reports.results import Excerpt, Found, Result, Run
@@ -28,7 +28,7 @@ class Figure(NamedTuple):
 
 
 class Chip(NamedTuple):
-    """A description as the page shows it."""
+    """A description, or a source, as the page shows it."""
 
     anchor: str
     file: str
@@ -49,8 +49,11 @@ def report(run: Run) -> str:
 
 def _context(run: Run) -> dict[str, Any]:
     named = {item.rule for item in run.findings}
-    chips = [_chip(number, result) for number, result in enumerate(run.results, 1)]
+    chips = [_chip(number, result, run.what) for number, result in enumerate(run.results, 1)]
     return {
+        "command": COMMANDS[run.what],
+        "what": run.what,
+        "aside": run.aside,
         "verdict": _verdict(run),
         "failed": bool(run.unreadable) or any(map(run.fails, run.findings)),
         "figures": _figures(run),
@@ -61,7 +64,8 @@ def _context(run: Run) -> dict[str, Any]:
 
 
 def _verdict(run: Run) -> str:
-    """Return in a sentence whether the check fails, and why."""
+    """Return in a sentence whether the check or audit fails, and why."""
+    it = f"The {COMMANDS[run.what]}"
     failing = sum(map(run.fails, run.findings))
     reasons = []
     if failing:
@@ -69,17 +73,17 @@ def _verdict(run: Run) -> str:
     if run.unreadable:
         reasons.append(f"{plural(len(run.unreadable), 'file')} could not be read")
     if reasons:
-        return f"The check fails: {' and '.join(reasons)}."
+        return f"{it} fails: {' and '.join(reasons)}."
     if run.findings:
-        return f"The check passes, with {levels_in_words(run.findings)}."
-    return "The check passes: no findings."
+        return f"{it} passes, with {levels_in_words(run.findings)}."
+    return f"{it} passes: no findings."
 
 
 def _figures(run: Run) -> list[Figure]:
     levels = counts(run.findings)
     registers = sum(result.registers for result in run.results)
     figures = [Figure(number, level, level) for level, number in levels.items()]
-    figures.append(Figure(len(run.results), "description", ""))
+    figures.append(Figure(len(run.results), run.what, ""))
     figures.append(Figure(registers, "register", ""))
     return [
         item._replace(label=item.label if item.number == 1 else f"{item.label}s")
@@ -87,13 +91,16 @@ def _figures(run: Run) -> list[Figure]:
     ]
 
 
-def _chip(number: int, result: Result) -> Chip:
+def _chip(number: int, result: Result, what: str) -> Chip:
     levels = [level for level, found in counts(result.findings).items() if found]
+    name, title = result.chip or "no chip", result.title
+    if what == SOURCE:
+        name, title = result.file, f"against {name}"
     return Chip(
-        f"description-{number}",
+        f"{what}-{number}",
         visible(result.file),
-        visible(result.chip or "no chip"),
-        visible(result.title),
+        visible(name),
+        visible(title),
         plural(result.registers, "register") if result.chip is not None else "not resolved",
         levels_in_words(result.findings),
         levels[0] if levels else "clean",

@@ -25,12 +25,12 @@ def document(run: Run) -> dict[str, Any]:
         "tool": {"name": "regwright", "version": __version__},
         "failOn": run.settings.fail_on,
         "counts": {
-            "descriptions": len(run.results),
+            f"{run.what}s": len(run.results),
             "registers": sum(result.registers for result in run.results),
             **counts(run.findings),
             "unreadable": len(run.unreadable),
         },
-        "descriptions": [_description(result) for result in run.results],
+        f"{run.what}s": [_result(result) for result in run.results],
         "findings": [
             _finding(run, result, item) for result in run.results for item in result.findings
         ],
@@ -38,7 +38,7 @@ def document(run: Run) -> dict[str, Any]:
     }
 
 
-def _description(result: Result) -> dict[str, Any]:
+def _result(result: Result) -> dict[str, Any]:
     return {
         "file": result.file,
         "chip": result.chip,

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from regwright.model.words import plural, visible
+from regwright.model.words import SOURCE, plural, visible
 from regwright.render.safe_text import code_span, markdown
 from regwright.reports.results import Found, Result, Run, Unreadable
 from regwright.reports.words import advice, count_line, levels_in_words
 
 
 def report(run: Run) -> str:
-    """Return a table for each description that has findings, and a line for each other one."""
+    """Return a table for each file that has findings, and a line for each other one."""
     parts = ["# Findings", f"**{count_line(run)}.**"]
-    parts += [_section(result) for result in run.results]
+    parts += [_section(result, run.what) for result in run.results]
     if run.unreadable:
         parts += ["## Not read", "\n".join(map(_unread, run.unreadable))]
     return "\n\n".join(parts) + "\n"
@@ -25,10 +25,12 @@ def _safe(text: str) -> str:
     return markdown(visible(text))
 
 
-def _section(result: Result) -> str:
+def _section(result: Result, what: str) -> str:
     title = _safe(result.chip or "no chip")
     about = [code_span(visible(result.file))]
-    if result.title:
+    if what == SOURCE:
+        title, about = about[0], [f"against {title}"]
+    elif result.title:
         about.append(_safe(result.title))
     if result.chip is not None:
         about.append(plural(result.registers, "register"))

@@ -11,6 +11,7 @@ from typing import Any
 from urllib.parse import quote
 
 from regwright import __version__
+from regwright.model.words import DESCRIPTION
 from regwright.reports.pages import Page, is_off, pages_for
 from regwright.reports.results import Found, Replacement, Run, Unreadable
 from regwright.reports.words import advice
@@ -29,6 +30,8 @@ def report(run: Run) -> str:
 def _run(run: Run) -> dict[str, Any]:
     found = pages_for(run)
     files = list(dict.fromkeys([result.file for result in run.results]))
+    # A description is UTF-8 or nothing; a source may be anything.
+    encoding = {"encoding": "UTF-8"} if run.what == DESCRIPTION else {}
     return {
         "tool": {
             "driver": {
@@ -40,7 +43,7 @@ def _run(run: Run) -> dict[str, Any]:
         "columnKind": "unicodeCodePoints",
         "invocations": [_invocation(run, found)],
         "artifacts": [
-            {"location": {"uri": uri(file)}, "roles": ["analysisTarget"], "encoding": "UTF-8"}
+            {"location": {"uri": uri(file)}, "roles": ["analysisTarget"], **encoding}
             for file in files
         ],
         "results": _results(

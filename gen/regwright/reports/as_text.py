@@ -1,4 +1,4 @@
-"""The findings as ``regwright check`` prints them."""
+"""The findings as ``regwright check`` and ``regwright audit`` print them."""
 
 from __future__ import annotations
 

@@ -7,9 +7,10 @@ import re
 from typing import NamedTuple
 
 from regwright.model.finding import ERROR, LEVELS
+from regwright.model.words import DESCRIPTION, SOURCE
 from regwright.reports.results import Run
 from regwright.rules.all import RULES
-from regwright.rules.catalogue import OFF
+from regwright.rules.catalogue import OFF, Rule
 
 #: What no rule finds but the reader: its name and its page.
 _OF_THE_READER = {
@@ -116,15 +117,25 @@ def _paragraphs(text: str) -> list[str]:
     return [" ".join(part.split()) for part in re.split(r"\n\s*\n", text) if part.strip()]
 
 
-def pages() -> list[Page]:
-    """Return the page of every rule, those of the reader first."""
-    reader = [page(name, ERROR, text) for name, text in _OF_THE_READER.items()]
-    return reader + [page(rule.name, rule.level, rule.documentation) for rule in RULES]
+def _rules(what: str) -> tuple[Rule, ...]:
+    """Return the rules that look at descriptions, or at sources."""
+    if what == SOURCE:
+        from regwright.audit.all import AUDIT_RULES
+
+        return AUDIT_RULES
+    return RULES
+
+
+def pages(what: str = DESCRIPTION) -> list[Page]:
+    """Return the page of every rule, those of the reader of descriptions first."""
+    of_reader = _OF_THE_READER if what == DESCRIPTION else {}
+    reader = [page(name, ERROR, text) for name, text in of_reader.items()]
+    return reader + [page(rule.name, rule.level, rule.documentation) for rule in _rules(what)]
 
 
 def pages_for(run: Run) -> list[Page]:
     """Return all pages, and a bare one for each other rule that a finding names."""
-    found = pages()
+    found = pages(run.what)
     known = {item.rule for item in found}
     for item in run.findings:
         if item.rule not in known:
@@ -136,7 +147,8 @@ def pages_for(run: Run) -> list[Page]:
 
 def rules_of(run: Run) -> dict[str, str]:
     """Return the level of every rule of the catalogue under the run's settings, or ``off``."""
-    return {rule.name: run.settings.levels.get(rule.name, rule.level) for rule in RULES}
+    levels = run.settings.levels
+    return {rule.name: levels.get(rule.name, rule.level) for rule in _rules(run.what)}
 
 
 def is_off(run: Run, rule: str) -> bool:

@@ -6,6 +6,7 @@ import re
 from typing import Any, NamedTuple
 
 from regwright.model.finding import Finding
+from regwright.model.words import DESCRIPTION
 from regwright.pipeline import Checked, Located
 from regwright.read.source import Source
 from regwright.rules.settings import DEFAULT, Settings
@@ -56,7 +57,10 @@ class Found(NamedTuple):
 
 
 class Result(NamedTuple):
-    """What checking one description came to; ``chip`` is ``None`` when it could not be resolved."""
+    """What checking one description came to; ``chip`` is ``None`` when it could not be resolved.
+
+    Of a source, ``chip`` is what it was held against, ``registers`` how many of it the source uses.
+    """
 
     file: str
     chip: str | None
@@ -73,11 +77,17 @@ class Unreadable(NamedTuple):
 
 
 class Run(NamedTuple):
-    """A whole check: its results in their order, under which settings, and what was unreadable."""
+    """A whole check: its results in their order, under which settings, and what was unreadable.
+
+    ``what`` says what the results are of: descriptions, or sources held against one; ``aside``
+    tells in words what was only counted.
+    """
 
     results: list[Result]
     settings: Settings = DEFAULT
     unreadable: list[Unreadable] = []  # noqa: RUF012 (nothing changes it)
+    what: str = DESCRIPTION
+    aside: str = ""
 
     @property
     def findings(self) -> list[Found]:

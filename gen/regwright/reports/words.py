@@ -39,5 +39,6 @@ def levels_in_words(findings: Iterable[Found]) -> str:
 
 
 def count_line(run: Run) -> str:
-    """Return the count with which ``regwright check`` ends."""
-    return words.count_line(len(run.results), (item.level for item in run.findings))
+    """Return the count with which ``regwright check`` and ``regwright audit`` end."""
+    line = words.count_line(len(run.results), (item.level for item in run.findings), run.what)
+    return f"{line}; {run.aside}" if run.aside else line

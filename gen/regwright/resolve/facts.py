@@ -116,6 +116,7 @@ def half_facts(whole: RegisterFacts, own: Half, half: str) -> RegisterFacts:
         addresses=own.addresses,
         width=width,
         page=own.page or whole.register.page,
+        aliases=own.aliases,
         when=whole.register.when,
         origin=own.origin,
     )

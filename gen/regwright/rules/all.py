@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from regwright.rules import (
+    aliases,
     bits,
     field_facts,
     header_names,
+    instructions,
     layout,
     mapping,
     names,
@@ -44,6 +46,8 @@ RULES: tuple[Rule, ...] = (
     regions.blocks_overlap,
     regions.register_outside_region,
     regions.single_bit_claim,
+    instructions.instruction_repeats,
+    instructions.operands_coincide,
     references.unknown_reference,
     references.row_without_step,
     references.halves_do_not_fit,
@@ -67,6 +71,7 @@ RULES: tuple[Rule, ...] = (
     names.name_is_device,
     names.duplicate_name,
     names.macro_collision,
+    aliases.alias_taken,
     header_names.name_of_a_header,
     header_names.name_kept_by_a_header,
     header_names.macros_too_alike,

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterator, Mapping
 from functools import cached_property
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from regwright.macros.registers import ChipMacros, chip_macros, macro_names
 from regwright.model.finding import Finding
@@ -69,7 +69,8 @@ class Subject:
         return frozenset(key for verdict in self.table_verdicts for key in verdict.explained)
 
 
-Check = Callable[[Subject], Iterator[Problem]]
+#: From what a rule looks at (a :class:`Subject` for rules about descriptions) to its problems.
+Check = Callable[[Any], Iterator[Any]]
 
 
 class Rule(NamedTuple):

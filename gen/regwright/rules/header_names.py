@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from regwright.macros.registers import macro_names
+from regwright.macros.registers import names_of_register
 from regwright.model.finding import NOTE, WARNING
 from regwright.model.origin import Origin
 from regwright.rules.catalogue import Problem, Subject, rule
@@ -192,8 +192,7 @@ def _alike(subject: Subject, length: int, who: str) -> Iterator[Problem]:
     told: set[int] = set()
     for item in subject.macros.registers:
         origin = item.placed.register.origin
-        alone = subject.macros._replace(frame=[], registers=[item])
-        for name in macro_names(alone):
+        for name in names_of_register(item):
             if len(name) <= length:
                 continue
             earlier = first.setdefault(name[:length], name)

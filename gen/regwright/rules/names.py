@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from regwright.format.devices import DEVICES
-from regwright.macros.registers import macro_name
+from regwright.macros.registers import frame_macros, macro_name
 from regwright.model.chip import Field
 from regwright.model.finding import ERROR
 from regwright.model.origin import Origin
@@ -45,10 +45,12 @@ def name_not_identifier(subject: Subject) -> Iterator[Problem]:
 
     ## What it catches
     Names of registers, fields and values that have something else in them than letters, digits
-    and underscores, or registers whose whole name starts with a digit.
+    and underscores, or registers whose whole name starts with a digit. An instruction that is a
+    C function, with a name that C has not.
 
     ## Why it matters
-    The name becomes part of a macro; the preprocessor would cut it where the identifier ends.
+    The name becomes part of a macro; the preprocessor would cut it where the identifier ends. No
+    source can call such a function.
 
     ## Example
     `<register name="TCC.1" …/>`, `<field name="IRQ Vector" …/>`
@@ -66,6 +68,11 @@ def name_not_identifier(subject: Subject) -> Iterator[Problem]:
             # behind the register's name and an underscore a digit may come first
             if not is_identifier("_" + name):
                 yield _not_identifier(_what(placed, field), name, origin)
+    for item in subject.chip.instructions:
+        for name in item.names if item.kind == "function" else ():
+            if not is_identifier(name):
+                message = f"{name!r} is no C identifier, so it cannot be the name of a C function"
+                yield Problem(message, (item.origin, "names"), name)
 
 
 def _not_identifier(what: str, name: str, origin: Origin) -> Problem:
@@ -235,7 +242,8 @@ def macro_collision(subject: Subject) -> Iterator[Problem]:
     names = subject.macro_names
     if len(set(names)) == len(names):
         return
-    owners: dict[str, _Owner] = dict.fromkeys(subject.macros.frame, ("the header itself", None))
+    frame = [macro_name(macro) for macro, _ in frame_macros(subject.macros)]
+    owners: dict[str, _Owner] = dict.fromkeys(frame, ("the header itself", None))
     for item in subject.macros.registers:
         placed = item.placed
         owner = (f"the register {placed.name}", placed.register.origin)

@@ -55,10 +55,11 @@ def address_missing(subject: Subject) -> Iterator[Problem]:
 
 @rule("unknown-space", ERROR)
 def unknown_space(subject: Subject) -> Iterator[Problem]:
-    """An address or window names a space that the chip does not have, or one space twice.
+    """A space is named that the chip does not have, or one space twice.
 
     ## What it catches
-    A space name that no `space` of the description has, and an address that names a space twice.
+    An address, window or instruction with a space name that no `space` of the description has, and
+    an address that names a space twice.
 
     ## Why it matters
     A mistyped space would leave the register without an address in the right one.
@@ -78,6 +79,10 @@ def unknown_space(subject: Subject) -> Iterator[Problem]:
             if name not in subject.resolved.spaces:
                 message = f"the window names the space {name!r}; the chip has {known}"
                 yield Problem(message, (window.origin, key))
+    for item in subject.chip.instructions:
+        if item.space not in subject.resolved.spaces:
+            message = f"{item.names[0]} takes addresses of {item.space!r}; the chip has {known}"
+            yield Problem(message, (item.origin, "space"))
     for placed in subject.described:
         seen: set[str] = set()
         for found in placed.addresses:

@@ -54,6 +54,11 @@ def what_is_at(resolved: ResolvedChip, space: str, value: int, besides: Placed) 
         found = other.address(space)
         if other is not besides and found and found.value <= value < found.value + other.units:
             return f"the register {other.name}"
+    return what_lies_at(resolved, space, value)
+
+
+def what_lies_at(resolved: ResolvedChip, space: str, value: int) -> str:
+    """Say what lies at the address ``value`` of ``space``, where no register is."""
     found_space = resolved.spaces.get(space)
     if found_space is None or value >= found_space.size:
         return "nothing, for the space ends before it"

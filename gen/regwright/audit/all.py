@@ -1,0 +1,55 @@
+"""The catalogue of rules about code, one line each, in the order in which they run."""
+
+from __future__ import annotations
+
+from regwright.audit import (
+    addresses,
+    assertions,
+    bit_names,
+    bit_roles,
+    comments,
+    flags,
+    forms,
+    halves,
+    hand_made,
+    instructions,
+    not_understood,
+    shifts,
+    writes,
+)
+from regwright.rules.catalogue import Rule
+
+AUDIT_RULES: tuple[Rule, ...] = (
+    addresses.file_off_by_a_constant,
+    addresses.io_address_behind_pointer,
+    addresses.pointer_offset_added_twice,
+    addresses.name_at_other_address,
+    addresses.address_with_other_name,
+    addresses.address_hits_nothing,
+    addresses.name_means_nothing,
+    instructions.data_address_in_instruction,
+    instructions.instruction_out_of_reach,
+    forms.not_volatile,
+    forms.access_width,
+    forms.macro_without_parentheses,
+    forms.configuration_value,
+    hand_made.hand_made_definition,
+    hand_made.name_of_the_header,
+    bit_names.bit_of_another_name,
+    bit_names.bit_of_another_register,
+    bit_roles.position_as_mask,
+    bit_roles.mask_as_position,
+    shifts.shift_overflows,
+    flags.flags_cleared_by_the_way,
+    flags.flag_lost_in_between,
+    writes.write_only_read,
+    writes.read_has_a_side_effect,
+    writes.read_only_written,
+    writes.reserved_bits_written,
+    halves.halves_out_of_order,
+    halves.halves_in_one_expression,
+    halves.wide_access_to_halves,
+    assertions.assertion_contradicts,
+    not_understood.not_understood,
+    comments.comment_silences_nothing,
+)

@@ -1,0 +1,1 @@
+"""Reading C, C++ and assembler sources: what they define, and what they read and write."""

@@ -1,0 +1,316 @@
+"""Comments, macros and conditional branches of C and C++ text, found by their lexical rules alone.
+
+Directives are made of lines (ISO C11 5.1.1.2, phases 2 to 4), so that no broken code around them
+hides one.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator
+from itertools import islice
+from typing import NamedTuple
+
+#: The rest of a ``//`` comment, of a string, and of a character: a backslash takes the line on.
+_REST_OF_LINE = rb"(?:[^\n\\]|\\\r?\n|\\.)*+"
+_STRING = rb'"(?:[^"\\\n]|\\\r?\n|\\.)*+"?'
+#: No character starts behind a digit: there it separates, as in ``1'000``.
+_CHARACTER = rb"(?<![0-9A-Fa-f])'(?:[^'\\\n]|\\\r?\n|\\.)*+'?"
+_BLOCK_COMMENT = rb"/\*.*?(?:\*/|\Z)"
+#: What a comment or a literal may hold, so that nothing in it is taken for a directive.
+_TOKEN = re.compile(
+    rb"(?P<comment>%s|//%s)"
+    % (_BLOCK_COMMENT, _REST_OF_LINE)
+    + rb'|"(?:(?<=\WR")|(?<=\W[LUu]R")|(?<=u8R"))'
+    rb'(?P<mark>[^()\\\s"]{0,16}+)\(.*?(?:\)(?P=mark)"|\Z)'
+    + rb"|%s|%s" % (_STRING, _CHARACTER)
+    + rb"|^(?:\xef\xbb\xbf)?+[ \t]*+(?P<directive>\#[ \t]*+(?P<word>[a-z_]*+))",
+    re.DOTALL | re.MULTILINE,
+)
+_LINE = re.compile(
+    rb"(?:[^\n\\/\"']++|\\\r?\n|\\.|%s|//%s|/|%s|%s|')*+"
+    % (_BLOCK_COMMENT, _REST_OF_LINE, _STRING, _CHARACTER),
+    re.DOTALL,
+)
+_DEFINE = re.compile(
+    rb"(?:\s|\\\r?\n|%s)*+([A-Za-z_]\w*+)(?:\(([^()]*+)\))?" % _BLOCK_COMMENT, re.DOTALL
+)
+_HIDDEN = re.compile(
+    rb"(?P<literal>%s|%s)|\\\r?\n|%s|//%s" % (_STRING, _CHARACTER, _BLOCK_COMMENT, _REST_OF_LINE),
+    re.DOTALL,
+)
+_GUARD = re.compile(rb"\s*+([A-Za-z_]\w*+)\s*+$")
+_NOT_DEFINED = re.compile(rb"\s*+!\s*+defined\b[\s(]*+([A-Za-z_]\w*+)[\s)]*+$")
+_DEFINED = re.compile(r"!?defined\(\w+\)")
+_NEGATED = re.compile(r"!\(([^()]*+)\)")
+#: The conditions that one shown condition is made of.
+_MOST_SHOWN = 4
+#: Conditionals within conditionals that are told apart; C11 5.2.4.1 wants no more than 63.
+_DEEPEST = 200
+
+
+class Arm(NamedTuple):
+    """One arm of a conditional: two arms of one ``group`` are never compiled together."""
+
+    group: int
+    number: int
+
+
+class Macro(NamedTuple):
+    """A ``#define``: ``start:end`` is its whole line, ``body_start`` where ``body`` starts.
+
+    In ``body`` comments and line breaks are blanks, so that its bytes stand where the file has
+    them. ``parameters`` is ``None`` for a macro without a list.
+    """
+
+    name: str
+    parameters: tuple[str, ...] | None
+    body: bytes
+    name_start: int
+    body_start: int
+    start: int
+    end: int
+    arms: tuple[Arm, ...]
+
+
+class Directives(NamedTuple):
+    """What the lexical look at a text finds.
+
+    ``changes`` are the places where the arms change, ``elses`` the number of the arm that is an
+    ``#else``, for each conditional that has one.
+    """
+
+    macros: list[Macro]
+    comments: list[tuple[int, int]]
+    includes: list[tuple[int, int, str]]
+    changes: list[int]
+    arms: list[tuple[Arm, ...]]
+    conditions: dict[Arm, str]
+    elses: dict[int, int]
+    #: What is open where the text ends: where it starts and ends, and what it is.
+    unclosed: list[tuple[int, int, str]]
+
+    def arms_at(self, offset: int) -> tuple[Arm, ...]:
+        """Return the arms around the byte ``offset``, the outermost first."""
+        return self.arms[bisect_right(self.changes, offset) - 1]
+
+    def in_comment(self, offset: int) -> bool:
+        """Tell whether the byte ``offset`` is in a comment."""
+        index = bisect_right(self.comments, offset, key=lambda item: item[0]) - 1
+        return index >= 0 and offset < self.comments[index][1]
+
+
+def compatible(one: tuple[Arm, ...], other: tuple[Arm, ...]) -> bool:
+    """Tell whether code in the arms ``one`` and ``other`` can be compiled together."""
+    if not one or not other or one == other:
+        return True
+    chosen = dict(one)
+    return all(chosen.get(group, number) == number for group, number in other)
+
+
+def directives(data: bytes, first_group: int = 0) -> Directives:
+    """Return the directives and comments of ``data``; conditionals count from ``first_group``."""
+    scan = _Scan(data, first_group)
+    position = 0
+    while True:
+        token = _TOKEN.search(data, position)
+        if token is None:
+            break
+        position = max(token.end(), token.start() + 1)
+        if token["comment"] is not None:
+            scan.comment(*token.span())
+        elif token["directive"] is not None:
+            line = _LINE.match(data, token.end())
+            position = max(line.end() if line else position, position)
+            scan.found.comments.extend(_comments(data, token.end(), position))
+            scan.directive(token["word"], token.start("directive"), token.end(), position)
+    scan.drop_guard()
+    scan.note_unclosed()
+    return scan.found
+
+
+def _comments(data: bytes, start: int, end: int) -> Iterator[tuple[int, int]]:
+    """Yield the comments within the line of a directive."""
+    if data.find(b"/", start, end) < 0:
+        return
+    for token in _TOKEN.finditer(data, start, end):
+        if token["comment"] is not None:
+            yield token.span()
+
+
+class _Scan:
+    """Goes through the directives of one text."""
+
+    def __init__(self, data: bytes, first_group: int) -> None:
+        self.data = data
+        self.found = Directives([], [], [], [0], [()], {}, {}, [])
+        self._starts: dict[int, tuple[int, int]] = {}
+        self._stack: list[Arm] = []
+        self._raw: dict[int, list[str]] = {}
+        self._groups = first_group
+        self._beyond = 0
+        self._guard: tuple[int, bytes] | None = None
+        self._guard_end: int | None = None
+        self._is_first = True
+
+    def directive(self, word: bytes, start: int, text_start: int, end: int) -> None:
+        """Take one directive: its word, where it starts, and where its text does and ends."""
+        text = self.data[text_start:end]
+        if word == b"define":
+            self._define(start, text_start, text, end)
+        elif word == b"include":
+            self.found.includes.append((start, end, _plain(text)))
+        elif word in (b"if", b"ifdef", b"ifndef"):
+            self._open(word, text, start, end)
+        elif word in (b"elif", b"else", b"elifdef", b"elifndef"):
+            self._next(word, text, end)
+        elif word == b"endif":
+            self._close(end)
+        self._is_first = False
+
+    def _define(self, start: int, text_start: int, text: bytes, end: int) -> None:
+        head = _DEFINE.match(text)
+        if head is None:
+            return
+        parameters = None
+        if head[2] is not None:
+            blank = blanked(head[2]).decode("utf-8", "replace")
+            parameters = tuple(part.strip() for part in blank.split(",")) if blank.strip() else ()
+        raw = text[head.end() :]
+        body = blanked(raw) if b"/" in raw or b"\\" in raw else raw
+        lead = len(body) - len(body.lstrip())
+        self.found.macros.append(
+            Macro(
+                head[1].decode("ascii"),
+                parameters,
+                body.strip(),
+                text_start + head.start(1),
+                text_start + head.end() + lead,
+                start,
+                end,
+                tuple(self._stack),
+            )
+        )
+
+    def _open(self, word: bytes, text: bytes, start: int, end: int) -> None:
+        if len(self._stack) >= _DEEPEST:
+            self._beyond += 1
+            return
+        self._groups += 1
+        arm = Arm(self._groups, 0)
+        condition = _condition(word, text)
+        self._raw[arm.group] = [condition]
+        self._starts[arm.group] = start, end
+        self.found.conditions[arm] = condition
+        self._stack.append(arm)
+        name = _GUARD.match(blanked(text)) if word == b"ifndef" else None
+        if word == b"if":
+            name = _NOT_DEFINED.match(blanked(text))
+        if self._is_first and name is not None and self._only_comments(start):
+            self._guard = (arm.group, name[1])
+        self._change(end)
+
+    def comment(self, start: int, end: int) -> None:
+        """Take a comment."""
+        self.found.comments.append((start, end))
+        is_block = self.data.startswith(b"/*", start)
+        if is_block and not self.data.endswith(b"*/", start + 2, end):
+            what = "this comment never ends: nothing behind it was looked at"
+            self.found.unclosed.append((start, start + 2, what))
+
+    def note_unclosed(self) -> None:
+        """Note the conditionals without an end."""
+        for group, _ in self._stack:
+            self.found.unclosed.append((*self._starts[group], "this conditional has no #endif"))
+
+    def _only_comments(self, start: int) -> bool:
+        position = 3 if self.data.startswith(b"\xef\xbb\xbf") else 0
+        for first, last in self.found.comments:
+            if self.data[position:first].strip():
+                return False
+            position = last
+        return not self.data[position:start].strip()
+
+    def _next(self, word: bytes, text: bytes, end: int) -> None:
+        if not self._stack or self._beyond:
+            return
+        group, number = self._stack.pop()
+        if self._guard and self._guard[0] == group:
+            self._guard = None
+        before = self._raw[group]
+        arm = Arm(group, number + 1)
+        if word == b"else":
+            condition = negated(before)
+            self.found.elses.setdefault(group, arm.number)
+        else:
+            condition = _condition(word[2:] if word != b"elif" else b"if", text)
+            before.append(condition)
+        self.found.conditions[arm] = condition
+        self._stack.append(arm)
+        self._change(end)
+
+    def _close(self, end: int) -> None:
+        if self._beyond:
+            self._beyond -= 1
+            return
+        if not self._stack:
+            return
+        arm = self._stack.pop()
+        if self._guard and self._guard[0] == arm.group and not self._stack:
+            self._guard_end = end
+        self._change(end)
+
+    def _change(self, end: int) -> None:
+        self.found.changes.append(end)
+        self.found.arms.append(tuple(self._stack))
+
+    def drop_guard(self) -> None:
+        """Leave out the arm of an include guard: what it holds is the whole file."""
+        if self._guard is None or self._guard_end is None:
+            return
+        group, name = self._guard
+        rest = blanked(self.data[self._guard_end :])
+        first = self.found.macros[0].name if self.found.macros else ""
+        if rest.strip() or first.encode() != name:
+            return
+        arm = Arm(group, 0)
+        self.found.arms[:] = [tuple(a for a in arms if a != arm) for arms in self.found.arms]
+        self.found.macros[:] = [
+            item._replace(arms=tuple(a for a in item.arms if a != arm))
+            for item in self.found.macros
+        ]
+
+
+def blanked(text: bytes) -> bytes:
+    """Return ``text`` with a blank for each byte of a comment or of a line that goes on."""
+    return _HIDDEN.sub(_blank, text)
+
+
+def _blank(match: re.Match[bytes]) -> bytes:
+    return match["literal"] or b" " * len(match[0])
+
+
+def _plain(text: bytes) -> str:
+    return " ".join(blanked(text).decode("utf-8", "replace").split())[:200]
+
+
+def _condition(word: bytes, text: bytes) -> str:
+    plain = _plain(text)
+    if word in (b"ifdef", b"def"):
+        return f"defined({plain})"
+    if word in (b"ifndef", b"ndef"):
+        return f"!defined({plain})"
+    return plain
+
+
+def negated(conditions: Iterable[str]) -> str:
+    """Return the condition that holds where none of ``conditions`` does; of many, of the first."""
+    return " && ".join(_negated(item) for item in islice(conditions, _MOST_SHOWN))
+
+
+def _negated(condition: str) -> str:
+    if _DEFINED.fullmatch(condition):
+        return condition[1:] if condition.startswith("!") else f"!{condition}"
+    inner = _NEGATED.fullmatch(condition)
+    return inner[1] if inner else f"!({condition})"

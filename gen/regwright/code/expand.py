@@ -1,0 +1,163 @@
+"""Expand macros in a piece of text, as the preprocessor would, and keep where each byte came from.
+
+ISO C11 6.10.3; each piece of text knows the names that must not be expanded in it again. What grows
+beyond all that a constant may need is not looked at.
+"""
+
+from __future__ import annotations
+
+import re
+
+from regwright.code.calls import Bound, Call, CallReader, bound
+from regwright.code.directives import blanked
+from regwright.code.pieces import Chunk, Piece, Spot
+from regwright.code.replacement import replacement
+from regwright.code.scope import HEADER, Entry, HeaderMacro, Scope
+from regwright.code.words import WORD, is_name
+
+#: Expanded text beyond this is no constant that anybody meant.
+LARGEST = 16_000
+#: Macros within macros, and how many are replaced for one piece of text.
+DEEPEST = 24
+MOST = 2_000
+
+#: Two bytes that might be read as one token, or begin a comment, if they stood together.
+_JOINING = re.compile(rb"[+\-*/%&|^<>=!:#.]{2}|[\w'\"][\w.'\"]|\.\w")
+
+
+class TooLarge(Exception):
+    """The text grows beyond what is looked at."""
+
+
+class Expander:
+    """Expands texts with the macros of one scope."""
+
+    def __init__(self, scope: Scope, work: int) -> None:
+        """Look names up in ``scope``; ``work`` is how many bytes may be gone through in all."""
+        self.scope = scope
+        self._work = work
+        self._left = MOST
+
+    def expand(self, text: bytes, spot: Spot, start: int) -> list[Chunk]:
+        """Return ``text``, which stands at ``start`` of the spot's file, expanded.
+
+        Raises :class:`TooLarge`.
+        """
+        self._left = MOST
+        if b"/*" in text or b"//" in text:
+            text = blanked(text)
+        piece = Piece(Chunk(text, spot.file, start, start, stands=True), frozenset(), spot)
+        made = [item.chunk for item in self._expanded([piece], 0)]
+        return made if len(made) == 1 else _apart(made)
+
+    def _spend(self, number: int) -> None:
+        self._work -= number
+        if self._work < 0:
+            raise TooLarge
+
+    def _expanded(self, pieces: list[Piece], depth: int) -> list[Piece]:
+        if depth > DEEPEST:
+            raise TooLarge
+        waiting = pieces[::-1]
+        made: list[Piece] = []
+        size = 0
+        while waiting:
+            piece = waiting.pop()
+            end = self._replace_first(piece, waiting, depth)
+            self._spend(end)
+            if end:
+                made.append(piece if end == len(piece.text) else piece.part(0, end))
+                size += end
+                if size > LARGEST:
+                    raise TooLarge
+        return made
+
+    def _replace_first(self, piece: Piece, waiting: list[Piece], depth: int) -> int:
+        """Replace the first macro in ``piece``, and return how much of the text is before it.
+
+        What it stands for, and what is behind it, goes in front of the pieces ``waiting``.
+        """
+        text = piece.text
+        for match in WORD.finditer(text):
+            if not is_name(match[0]):
+                continue
+            name = match[0].decode("ascii", "replace")
+            found = None if name in piece.hidden else self.scope.macro(name, *piece.spot)
+            if found is None:
+                continue
+            chunk = piece.chunk
+            site = chunk.start + match.start() if chunk.stands else chunk.site
+            used = self._used(found, piece, match.end(), waiting, site)
+            if used is None:
+                continue
+            call, given = used
+            body = _body(found, piece, call.rest.hidden, name, site)
+            is_call = given is not None
+            inner = self._replaced(body, given or Bound({}), depth, is_call=is_call)
+            del waiting[len(waiting) - call.taken :]
+            if call.rest.text:
+                waiting.append(call.rest)
+            waiting += reversed(inner)
+            return match.start()
+        return len(text)
+
+    def _used(
+        self, found: Entry | HeaderMacro, piece: Piece, end: int, waiting: list[Piece], site: int
+    ) -> tuple[Call, Bound | None] | None:
+        """Return the call of a macro whose name ends at ``end``, if the macro is used there.
+
+        One without parameters needs no arguments.
+        """
+        macro = found if isinstance(found, HeaderMacro) else found.macro
+        if macro.parameters is None:
+            return Call([], 0, piece.part(end, len(piece.text))), None
+        reader = CallReader(piece, end, waiting)
+        call = reader.read()
+        self._spend(reader.gone)
+        given = bound(macro.parameters, call.arguments, site) if call else None
+        if call is None or given is None:
+            self._left -= reader.gone // 64
+            return None
+        return call, given
+
+    def _replaced(self, body: Piece, given: Bound, depth: int, *, is_call: bool) -> list[Piece]:
+        self._left -= 1
+        if self._left < 0 or len(body.hidden) > DEEPEST or len(body.text) > LARGEST:
+            raise TooLarge
+        if not given.arguments and b"#" not in body.text:
+            return [body]
+        made = replacement(
+            body, given, lambda pieces: self._expanded(pieces, depth + 1), is_call=is_call
+        )
+        if sum(len(item.text) for item in made) > LARGEST:
+            raise TooLarge
+        return made
+
+
+def _body(
+    found: Entry | HeaderMacro, piece: Piece, hidden: frozenset[str], name: str, site: int
+) -> Piece:
+    """Return the body of the macro ``name`` in ``piece``, and from where its names are looked up.
+
+    ``hidden`` are the names that are not expanded where the use of the macro ends.
+    """
+    hidden = (piece.hidden & hidden) | {name}
+    spot = piece.spot
+    if isinstance(found, HeaderMacro):
+        return Piece(Chunk(found.body, HEADER, 0, site), hidden, spot)
+    macro = found.macro
+    chunk = Chunk(macro.body, found.file, macro.body_start, site)
+    if found.file == spot.file:
+        arms = spot.arms if macro.arms == spot.arms else (*spot.arms, *macro.arms)
+        return Piece(chunk, hidden, spot._replace(arms=arms))
+    return Piece(chunk, hidden, Spot(found.file, macro.arms, 1 << 62))
+
+
+def _apart(chunks: list[Chunk]) -> list[Chunk]:
+    """Return ``chunks`` with a blank where two tokens might become one."""
+    made: list[Chunk] = []
+    for item in chunks:
+        if made and _JOINING.match(made[-1].text[-1:] + item.text[:1]):
+            made.append(Chunk(b" ", HEADER, 0, item.site))
+        made.append(item)
+    return made

@@ -1,0 +1,137 @@
+"""Read sources: from their bytes to all that was seen in them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from regwright.code import assembly
+from regwright.code.declarations import Declarations, structures
+from regwright.code.definitions import Definitions
+from regwright.code.directives import directives
+from regwright.code.evaluate import Evaluator
+from regwright.code.grammar import Shapes, parse
+from regwright.code.integers import DataModel
+from regwright.code.layouts import Layouts
+from regwright.code.scope import Entry, HeaderMacro, Scope
+from regwright.code.seen import Quiet, Seen, Where
+from regwright.code.text import ASSEMBLER, CPP, C, CodeText
+from regwright.code.unread import unread
+from regwright.code.uses import File, Uses, interesting
+from regwright.code.worlds import Worlds
+
+_QUIET = re.compile(rb"regwright:\s*silence\s+([a-z][a-z-]*+)\s*:?\s*((?:(?!\*/)[^\r\n])*+)")
+_IS_CPP = re.compile(
+    rb"^[ \t]*+(?:class|namespace|template|using)\b|\b(?:static|reinterpret)_cast<", re.MULTILINE
+)
+#: How many bytes are expanded, and parts of expressions evaluated: at least, and for each byte.
+_WORK, _WORK_FOR_A_BYTE = 1_000_000, 8
+#: The conditionals of each file are numbered from a multiple of this.
+_GROUPS = 1 << 20
+
+
+@dataclass(frozen=True)
+class Vocabulary:
+    """What is known beside the sources: the macros of the chip's header, and which names count.
+
+    ``knows`` tells whether a name means something on the chip, ``calls`` are the functions whose
+    calls stand for instructions.
+    """
+
+    header: Mapping[str, HeaderMacro]
+    knows: Callable[[str], bool]
+    calls: frozenset[str] = frozenset()
+
+
+def read_sources(files: Sequence[CodeText], vocabulary: Vocabulary, model: DataModel) -> Seen:
+    """Return what is seen in ``files``, which are read as one program."""
+    return _Reader(files, vocabulary, model).read()
+
+
+class _Reader:
+    def __init__(self, files: Sequence[CodeText], vocabulary: Vocabulary, model: DataModel) -> None:
+        self._texts = files
+        self._vocabulary = vocabulary
+        self._model = model
+        self._scope = Scope(vocabulary.header)
+        define = Layouts(-1, self._scope, model).define
+        languages = {C: Shapes(C, define), CPP: Shapes(CPP, define)}
+        languages[ASSEMBLER] = languages[C]
+        self._languages = [_language(item) for item in files]
+        self._shapes = {number: languages[kind] for number, kind in enumerate(self._languages)}
+        work = _WORK + _WORK_FOR_A_BYTE * sum(len(item.data) for item in files)
+        self._evaluator = Evaluator(self._scope, model, self._shapes, work)
+        self._worlds = Worlds(self._scope)
+        self._seen = Seen([], [], [], [], [], [], [], [])
+
+    def read(self) -> Seen:
+        """Read every file: first what they define, then what they do."""
+        files = [self._open(number, text) for number, text in enumerate(self._texts)]
+        for file in files:
+            self._define(file)
+        known = self._vocabulary.knows
+        names = interesting(
+            files,
+            self._scope.pointer_types(),
+            lambda name: name in self._vocabulary.calls or known(name),
+        )
+        for file in files:
+            self._definitions(file)
+            self._quiets(file)
+            self._seen.unread.extend(unread(file))
+            shapes = self._shapes[file.number]
+            uses = Uses(file, self._evaluator, shapes, self._worlds, self._seen)
+            if file.root is None:
+                uses.read_assembler()
+            else:
+                uses.read(names, self._vocabulary.calls)
+        return self._seen
+
+    def _open(self, number: int, text: CodeText) -> File:
+        found = directives(text.data, number * _GROUPS)
+        self._worlds.conditions.update(found.conditions)
+        self._scope.elses.update(found.elses)
+        for macro in found.macros:
+            self._scope.macros.add(macro.name, number, Entry(number, macro))
+        language = self._languages[number]
+        root = parse(text.data, language) if language != ASSEMBLER else None
+        return File(number, text, found, root)
+
+    def _define(self, file: File) -> None:
+        if file.root is None:
+            file.constants = assembly.equates(file.source, file.number, file.found)
+            for item in file.constants:
+                self._scope.constants.add(item.name, file.number, item)
+            return
+        nodes = structures(self._languages[file.number], file.root)
+        taker = Declarations(file.number, file.source, file.found, self._scope)
+        file.constants = taker.take(nodes)
+        Layouts(file.number, self._scope, self._model).take(nodes.get("structure", []))
+
+    def _definitions(self, file: File) -> None:
+        shapes = self._shapes[file.number]
+        size = len(file.source.data)
+        maker = Definitions(file.number, self._evaluator, shapes, self._worlds)
+        self._seen.definitions.extend(maker.make(file.found.macros, file.constants, size))
+
+    def _quiets(self, file: File) -> None:
+        data = file.source.data
+        if b"regwright:" not in data:
+            return
+        for start, end in file.found.comments:
+            match = _QUIET.search(data, start, end)
+            if match is None:
+                continue
+            rule = match[1].decode("ascii")
+            reason = match[2].decode("utf-8", "replace").strip().removesuffix("*/").strip()
+            line = file.source.line(end - 1 if data[end - 1 : end] != b"\n" else end - 2)
+            at = Where(file.number, *match.span(1))
+            self._seen.quiets.append(Quiet(rule, reason, file.number, line, at))
+
+
+def _language(text: CodeText) -> str:
+    """Return the language to read a file in: a header that only C++ can be is that."""
+    if text.language == C and text.name.endswith(".h") and _IS_CPP.search(text.data):
+        return CPP
+    return text.language

@@ -1,0 +1,205 @@
+"""What the code of one file does: what it reads and writes, asserts and mentions."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+from regwright.code import assembly
+from regwright.code.accesses import Doings, Expression, Visitor
+from regwright.code.assembler import Statement
+from regwright.code.directives import Directives
+from regwright.code.evaluate import Evaluator
+from regwright.code.grammar import Shapes
+from regwright.code.pieces import Spot
+from regwright.code.scope import Constant
+from regwright.code.seen import Assertion, Instruction, Mention, Number, Seen, Where
+from regwright.code.syntax import text_of
+from regwright.code.text import CodeText
+from regwright.code.walk import ASSEMBLY, ASSERTION, expressions_around
+from regwright.code.words import names_in
+from regwright.code.worlds import Worlds
+
+#: One whole expression longer than this is a table, no access.
+_LONGEST = 16_000
+_IDENTIFIER = re.compile(rb"[A-Za-z_]\w*+")
+_POINTER_CAST = rb"\*[ \t]*(?:(?:const|volatile)[ \t]*)*\)|_cast[ \t]*<"
+#: Where code is looked at whatever names it has.
+_TELLING = re.compile(_POINTER_CAST + rb"|\b(?:asm|__asm|__asm__|static_assert|_Static_assert)\b")
+#: What makes a macro one that may touch the chip.
+_TOUCHING = re.compile(_POINTER_CAST + rb"|->|\basm\b|__asm")
+#: The nodes in whose text nothing is a name.
+_TEXTS = frozenset(
+    {"string_content", "string_literal", "raw_string_content", "escape_sequence", "comment"}
+)
+_ASSERTS = frozenset({"_Static_assert", "static_assert"})
+
+
+@dataclass
+class File:
+    """One source while it is read; ``root`` is that of its tree, ``None`` for assembler."""
+
+    number: int
+    source: CodeText
+    found: Directives
+    root: Any
+    constants: list[Constant] = field(default_factory=list)
+
+
+def interesting(
+    files: Iterable[File], pointers: Iterable[str], knows: Callable[[str], bool]
+) -> frozenset[bytes]:
+    """Return the names whose places are looked at, for what they stand for may touch the chip.
+
+    These are the names that ``knows``, those that stand for something at an address, the types
+    ``pointers``, and those in whose definition such a name is.
+    """
+    found: set[str] = set(pointers)
+    users: dict[str, list[str]] = {}
+    for file in files:
+        for name, body, touches in _defined(file):
+            if touches:
+                found.add(name)
+            for word in set(names_in(body)):
+                users.setdefault(word, []).append(name)
+        words = {word.decode("ascii") for word in _IDENTIFIER.findall(file.source.data)}
+        found |= {word for word in words if knows(word)}
+    waiting = list(found)
+    while waiting:
+        for user in users.get(waiting.pop(), ()):
+            if user not in found:
+                found.add(user)
+                waiting.append(user)
+    return frozenset(name.encode() for name in found)
+
+
+def _defined(file: File) -> Iterable[tuple[str, bytes, bool]]:
+    """Yield each name that a file defines, its value, and whether that alone touches something."""
+    for macro in file.found.macros:
+        yield macro.name, macro.body, _TOUCHING.search(macro.body) is not None
+    for item in file.constants:
+        is_place = item.type is not None and (item.type.pointers or "object" in item.form)
+        yield item.name, item.value, bool(is_place)
+
+
+class Uses:
+    """Puts what the code of one file does into what was seen."""
+
+    def __init__(
+        self, file: File, evaluator: Evaluator, shapes: Shapes, worlds: Worlds, seen: Seen
+    ) -> None:
+        """Read ``file``; ``shapes`` parses pieces of it."""
+        self._file = file
+        self._evaluator = evaluator
+        self._shapes = shapes
+        self._worlds = worlds
+        self._seen = seen
+
+    def read_assembler(self) -> None:
+        """See every instruction of an assembler file."""
+        for statement in assembly.instructions(self._file.source.data):
+            self._take_instruction(statement, {})
+
+    def read(self, names: frozenset[bytes], calls: frozenset[str]) -> None:
+        """See what C or C++ does around ``names``; ``calls`` stand for instructions."""
+        data = self._file.source.data
+        visitor = Visitor(self._evaluator, self._shapes, calls)
+        named = [
+            (match.start(), match[0]) for match in _IDENTIFIER.finditer(data) if match[0] in names
+        ]
+        places = {match.start() for match in _TELLING.finditer(data)}
+        places.update(place for place, _ in named)
+        spans = []
+        for node, function in expressions_around(self._file.root, sorted(places)):
+            if node.end_byte - node.start_byte > _LONGEST:
+                continue
+            spans.append((node.start_byte, node.end_byte))
+            if node.type == ASSEMBLY:
+                operands = assembly.operands_of(node)
+                for statement in assembly.inline_instructions(node):
+                    self._take_instruction(statement, operands)
+            elif _is_assertion(node):
+                self._take_assertion(node)
+            else:
+                self._take(node, function, visitor)
+        self._mention(named, spans)
+
+    def _mention(self, named: list[tuple[int, bytes]], spans: list[tuple[int, int]]) -> None:
+        """Note the names that stand in one of the expressions ``spans``."""
+        waiting = iter(spans)
+        span = next(waiting, None)
+        for place, word in named:
+            while span is not None and span[1] <= place:
+                span = next(waiting, None)
+            if span is None:
+                return
+            if place >= span[0] and not self._is_text(place):
+                at = Where(self._file.number, place, place + len(word))
+                branch = self._worlds.branch(self._file.found.arms_at(place))
+                self._seen.mentions.append(Mention(word.decode("ascii"), at, branch))
+
+    def _is_text(self, place: int) -> bool:
+        """Tell whether a place is in a literal or a comment."""
+        return self._file.root.descendant_for_byte_range(place, place).type in _TEXTS
+
+    def _take(self, node: Any, function: int, visitor: Visitor) -> None:
+        start = node.start_byte
+        text = self._file.source.data[start : node.end_byte]
+        spot = self._spot(start)
+        steps = (self._file.number, function, start)
+
+        def ask() -> Doings:
+            made = self._evaluator.expanded(text, spot, start)
+            if made is None:
+                return Doings([], [], [])
+            return visitor.visit(Expression(text, start, spot, steps, made))
+
+        for branch, (accesses, instructions, shifts) in self._worlds.outcomes(spot.arms, ask):
+            self._seen.accesses.extend(item._replace(branch=branch) for item in accesses)
+            self._seen.instructions.extend(item._replace(branch=branch) for item in instructions)
+            self._seen.shifts.extend(item._replace(branch=branch) for item in shifts)
+
+    def _spot(self, start: int) -> Spot:
+        return Spot(self._file.number, self._file.found.arms_at(start), start)
+
+    def _take_assertion(self, node: Any) -> None:
+        condition = node.child_by_field_name("condition")
+        if condition is None:
+            given = node.child_by_field_name("arguments")
+            condition = given.named_children[0] if given and given.named_children else None
+        if condition is None:
+            return
+        start, end = condition.start_byte, condition.end_byte
+        text = self._file.source.data[start:end]
+        spot = self._spot(start)
+        for branch, means in self._worlds.outcomes(
+            spot.arms, lambda: self._evaluator.meaning(text, spot, start)
+        ):
+            holds = bool(means.value) if isinstance(means, Number) else None
+            shown = text.decode("utf-8", "replace")
+            at = Where(self._file.number, start, end)
+            self._seen.assertions.append(Assertion(holds, shown, names_in(text), at, branch))
+
+    def _take_instruction(self, statement: Statement, given: assembly.Operands) -> None:
+        spot = self._spot(statement.start)
+        data = self._file.source.data
+        at = Where(self._file.number, statement.start, statement.mnemonic_end)
+        for branch, operands in self._worlds.outcomes(
+            spot.arms,
+            lambda: [
+                assembly.operand(piece, data, spot, self._evaluator, given)
+                for piece in statement.operands
+            ],
+        ):
+            self._seen.instructions.append(
+                Instruction(statement.mnemonic, tuple(operands), at, branch)
+            )
+
+
+def _is_assertion(node: Any) -> bool:
+    if node.type == ASSERTION:
+        return True
+    function = node.child_by_field_name("function") if node.type == "call_expression" else None
+    return function is not None and text_of(function) in _ASSERTS

@@ -1,0 +1,89 @@
+"""Find the whole expressions around given places of a file, in one walk through its tree."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any, NamedTuple
+
+from regwright.code.syntax import EXPRESSIONS
+
+ASSEMBLY = "gnu_asm_expression"
+ASSERTION = "static_assert_declaration"
+_SKIPPED = frozenset(
+    {
+        "comment",
+        "string_literal",
+        "char_literal",
+        "raw_string_literal",
+        "preproc_def",
+        "preproc_function_def",
+        "preproc_include",
+        "system_lib_string",
+        "concatenated_string",
+    }
+)
+_FUNCTIONS = frozenset({"function_definition", "lambda_expression"})
+#: Where an identifier is no expression: it names what is declared, or a part of a directive.
+_NAMES = frozenset({"declarator", "name", "label", "type"})
+_DIRECTIVES = frozenset({"preproc_if", "preproc_elif", "preproc_ifdef", "preproc_elifdef"})
+
+
+class Found(NamedTuple):
+    """A whole expression, or an inline assembly, and the byte at which its function starts."""
+
+    node: Any
+    function: int
+
+
+class _Step(NamedTuple):
+    """A node on the way down: its kind, and the byte at which the function around it starts."""
+
+    kind: str
+    function: int
+
+
+def expressions_around(root: Any, places: list[int]) -> Iterator[Found]:
+    """Yield the outermost expression around each of ``places``, which are sorted, once each."""
+    cursor = root.walk()
+    way: list[_Step] = []
+    following = 0
+    number = len(places)
+    while following < number:
+        node = cursor.node
+        while following < number and places[following] < node.start_byte:
+            following += 1
+        if following < number and places[following] < node.end_byte:
+            function = way[-1].function if way else 0
+            if _is_whole(node.type, cursor.field_name, way):
+                yield Found(node, function)
+            elif _is_open(node.type, cursor.field_name, way) and cursor.goto_first_child():
+                kind = node.type
+                way.append(_Step(kind, node.start_byte if kind in _FUNCTIONS else function))
+                continue
+            while following < number and places[following] < node.end_byte:
+                following += 1
+        if not _ahead(cursor, way):
+            return
+
+
+def _is_whole(kind: str, field: str | None, way: list[_Step]) -> bool:
+    if kind in (ASSEMBLY, ASSERTION):
+        return True
+    return kind in EXPRESSIONS and field not in _NAMES and not _in_condition(field, way)
+
+
+def _is_open(kind: str, field: str | None, way: list[_Step]) -> bool:
+    return kind not in _SKIPPED and not _in_condition(field, way)
+
+
+def _in_condition(field: str | None, way: list[_Step]) -> bool:
+    return bool(way) and way[-1].kind in _DIRECTIVES and field in ("condition", "name")
+
+
+def _ahead(cursor: Any, way: list[_Step]) -> bool:
+    """Go to the next node that is not within the one at hand."""
+    while not cursor.goto_next_sibling():
+        if not cursor.goto_parent():
+            return False
+        way.pop()
+    return True

@@ -1,0 +1,11 @@
+/* audit with sorrel14.xml */
+/* Two lines in eight are no rule of the whole file. */
+#include <stdint.h>
+#define DIR_A (*(volatile uint8_t *)0x34)
+#define OUT_A (*(volatile uint8_t *)0x15) /* finds io-address-behind-pointer */
+#define IN_A (*(volatile uint8_t *)0x36)
+#define DIR_B (*(volatile uint8_t *)0x37)
+#define OUT_B (*(volatile uint8_t *)0x18) /* finds io-address-behind-pointer */
+#define IN_B (*(volatile uint8_t *)0x39)
+#define ADC_CTRL (*(volatile uint8_t *)0x55)
+#define ADC_MUX (*(volatile uint8_t *)0x56)

@@ -1,0 +1,20 @@
+/* audit with sorrel14.xml */
+/* One flag and no other. */
+#include "sorrel14.h"
+
+void timer(void)
+{
+    TMR_FLAGS = TMR_FLAGS_MATCH_MASK;
+    TMR_FLAGS = 1 << TMR_FLAGS_OVERFLOW_BITPOS;
+    TMR_FLAGS = TMR_FLAGS_MATCH_MASK | TMR_FLAGS_OVERFLOW_MASK;
+    TMR_FLAGS_MATCH_CLEAR();
+    if (TMR_FLAGS & TMR_FLAGS_MATCH_MASK)
+        TMR_FLAGS = TMR_FLAGS_MATCH_MASK;
+}
+
+void convert(void)
+{
+    ADC_CTRL = (uint8_t)((ADC_CTRL & ~ADC_CTRL_DONE_MASK) | ADC_CTRL_START_MASK);
+    ADC_CTRL = ADC_CTRL_CLOCK_DIV64 | ADC_CTRL_ENABLE_MASK | ADC_CTRL_START_MASK;
+    ADC_CTRL_DONE_CLEAR();
+}
