@@ -230,7 +230,8 @@ def test_it_is_said_at_the_definition() -> None:
     (item,) = told(subject, *RULES)
     assert (item.line, item.message) == (
         4,
-        "LED is 0x01, but LED of OUT_B is bit 2, its mask 0x04; 0x01 is VENT_OPEN",
+        "LED is 1, but LED of OUT_B is bit 2, its mask 0x04; bit 1 is VENT_CLOSE, "
+        "0x01 is VENT_OPEN",
     )
 
 

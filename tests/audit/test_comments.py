@@ -137,4 +137,5 @@ def test_without_comments_nothing_is_dropped() -> None:
 def test_broken_comments_do_no_harm(source: bytes) -> None:
     subject = subject_of("")
     found_here = audit(subject.resolved, subject.macros, [CodeText("f.c", source, C)]).findings
-    assert {item.rule for item in found_here} <= {RULE}
+    # a comment that never ends is told by a rule of its own
+    assert {item.rule for item in found_here} <= {RULE, "not-understood"}

@@ -217,10 +217,8 @@ HARDLY = {
     "no text": b"\xff\xfe\xfd",
     "a byte-order mark": b"\xef\xbb\xbf",
     "half a directive": b"#",
-    "half a remark": b"/*",
     "half a text": b'"',
     "a backslash": b"\\",
-    "many conditions": b"#if\n" * 3000,
 }
 
 
@@ -231,6 +229,26 @@ def test_sources_that_are_hardly_any(cli: Cli, tmp_path: Path, name: str) -> Non
     done = cli("audit", SORREL14, ".")
     end = f"{len(HARDLY)} sources, no findings\n"
     assert (done.returncode, done.stdout, done.stderr) == (0, end, "")
+
+
+@pytest.mark.parametrize(
+    ("data", "what"),
+    [
+        (b"/*", "this comment never ends: nothing behind it was looked at"),
+        (b"#if\n" * 3000, "this conditional has no #endif"),
+        (
+            b"It was the best of times, it was the worst of times.",
+            "most of this file is no C that could be understood; it was passed over",
+        ),
+    ],
+)
+def test_what_is_left_open_is_told_once(cli: Cli, tmp_path: Path, data: bytes, what: str) -> None:
+    (tmp_path / "x.c").write_bytes(data)
+    done = cli("audit", SORREL14, "x.c")
+    place, _, told = done.stdout.partition(": warning: ")
+    assert place.startswith("x.c:1:")
+    assert told == f"{what} [not-understood]\n1 source, 1 warning\n"
+    assert (done.returncode, done.stderr) == (1, "")
 
 
 # The description.

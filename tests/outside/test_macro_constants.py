@@ -41,7 +41,7 @@ def differences(texts: list[str], ours: list[int | None], gcc: list[int]) -> lis
 
 def test_thousand_expressions(tmp_path: Path, compile_c: Compile) -> None:
     texts = expressions(20260, 1000)
-    evaluator = Evaluator(Scope({}), LP64, {0: Shapes(C)})
+    evaluator = Evaluator(Scope({}, 1 << 40), LP64, {0: Shapes(C)})
     ours = [value_of(evaluator.meaning(text.encode(), Spot(0, (), 0), 0)) for text in texts]
     assert differences(texts, ours, values_by_gcc(texts, tmp_path, compile_c)) == []
 
@@ -161,7 +161,7 @@ def test_operators_bind_across_macros(tmp_path: Path, compile_c: Compile) -> Non
         "CAT(0x, 3) + CAT(1, 2u)": 15,
         "PASS((TWICE(1)))": 2,
     }
-    evaluator = Evaluator(Scope({}), LP64, {0: Shapes(C)})
+    evaluator = Evaluator(Scope({}, 1 << 40), LP64, {0: Shapes(C)})
     lines = macros + "".join(f"#define RESULT{at} {text}\n" for at, text in enumerate(texts))
     seen = read_sources(
         [CodeText("macros.h", lines.encode(), C)], Vocabulary({}, lambda _: False), LP64

@@ -369,3 +369,48 @@ def drop_halves(edited: Edited) -> bool:
             edited.differs("halves", Thing(spot.name), names, "")
     del node["halves"]
     return True
+
+
+@edit
+def describe_register(edited: Edited) -> bool:
+    """What its halves have from it is not said of them again."""
+    node = edited.free(edited.registers())
+    if node is None:
+        return False
+    key = edited.rng.choice(["title", "page", "notes"])
+    values = (1, 2, None) if key == "page" else ("some words", "other words", None)
+    new = another(edited.rng, values, node.get(key))
+    old = edited.set(node, key, new)
+    for spot in edited.at(node):
+        edited.differs(key, Thing(spot.name), old or "", new or "")
+    return True
+
+
+@edit
+def describe_half(edited: Edited) -> bool:
+    halves = [spot for spot in edited.spots if spot.half]
+    node = edited.free([spot.node for spot in halves if edited.is_free(spot.whole)])
+    if node is None:
+        return False
+    edited.touch(*(spot.whole for spot in halves if spot.node is node))
+    key = edited.rng.choice(["title", "page", "aliases"])
+    new = 7 if key == "page" else edited.fresh()
+    old = edited.set(node, key, new)
+    for spot in edited.at(node):
+        kind = "register-aliases" if key == "aliases" else key
+        edited.differs(kind, Thing(spot.name), old or "", new)
+    return True
+
+
+@edit
+def describe_reserved(edited: Edited) -> bool:
+    node = edited.free([item for item in edited.registers() if item.get("reserved")])
+    if node is None:
+        return False
+    bits = edited.rng.choice(node["reserved"])
+    key = edited.rng.choice(["title", "page"])
+    new = 7 if key == "page" else "kept free"
+    old = edited.set(bits, key, new)
+    for spot in edited.at(node):
+        edited.differs(key, Thing(spot.name), old or "", new)
+    return True

@@ -37,6 +37,18 @@ class CommandGroup(click.Group):
         command: click.Command = module.command
         return command
 
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Return the command that ``args`` start with, or say which one may be meant."""
+        if args and args[0] not in COMMANDS and not args[0].startswith("-"):
+            from regwright.model.words import nearest
+
+            near = nearest(args[0], COMMANDS)
+            hint = f"; did you mean {near}?" if near else ""
+            ctx.fail(f"there is no command {args[0][:80]!r}{hint}")
+        return super().resolve_command(ctx, args)
+
     def make_context(self, *args: Any, **extra: Any) -> click.Context:
         """Read the arguments, or print the help; where that goes may be closed or full."""
         try:

@@ -22,9 +22,19 @@ if TYPE_CHECKING:
     from regwright.rules.settings import Settings
 
 
-@click.command("audit", epilog="Example: regwright audit descriptions/sorrel14.xml src --diff")
+@click.command(
+    "audit",
+    short_help="Hold C and assembler sources against a description.",
+    epilog="Example: regwright audit descriptions/sorrel14.xml src --diff",
+)
 @click.argument("chip", metavar="CHIP")
 @click.argument("sources", nargs=-1, required=True, metavar="SOURCE...")
+@click.option(
+    "--prefix",
+    default="",
+    metavar="TEXT",
+    help="The header was emitted with TEXT before each name.",
+)
 @click.option("--fix", is_flag=True, help="Make the repairs that are certain, in the files.")
 @click.option("--diff", is_flag=True, help="Print those repairs as a patch; write nothing.")
 @click.option(
@@ -91,7 +101,7 @@ def command(chip: str, sources: tuple[str, ...], **options: Any) -> None:
     )
     try:
         job = _job(options, wishes)
-        subject = _chip(chip, job.settings)
+        subject = _chip(chip, options["prefix"], job.settings)
         sys.exit(_run(subject, sources, {**options, "chip": chip}, job, wishes))
     except BadConfig as problem:
         click.echo(str(problem), err=True)
@@ -129,7 +139,7 @@ def _job(options: dict[str, Any], wishes: Wishes) -> Job:
     )
 
 
-def _chip(path: str, settings: Settings) -> Subject:
+def _chip(path: str, prefix: str, settings: Settings) -> Subject:
     """Return the chip that ``path`` describes; end when its description has an error.
 
     Raises :class:`CannotRead`.
@@ -139,7 +149,7 @@ def _chip(path: str, settings: Settings) -> Subject:
 
     if language_of(path) is not None:
         raise CannotRead(f"{path}: is a source by its name; CHIP comes first, then sources")
-    checked = check(load(path), "", settings)
+    checked = check(load(path), prefix, settings)
     if checked.subject is None or checked.has_errors:
         print_findings(checked.findings, err=True)
         complain(f"{path}: correct this description first; nothing was audited")

@@ -20,7 +20,11 @@ if TYPE_CHECKING:
 REPORT_NAMES = ("text", "json", "sarif", "junit", "html", "markdown")
 
 
-@click.command("check", epilog="Example: regwright check descriptions --report sarif")
+@click.command(
+    "check",
+    short_help="Validate descriptions and run the rules.",
+    epilog="Example: regwright check descriptions --report sarif",
+)
 @click.argument("descriptions", nargs=-1, required=True, metavar="DESC...")
 @click.option("--prefix", default="", metavar="TEXT", help="Check the names with TEXT before each.")
 @click.option("--fix", is_flag=True, help="Make the repairs that are certain, in the files.")

@@ -36,6 +36,7 @@ def _categories(
 
 @click.command(
     "compare",
+    short_help="Say what differs between two chips, by meaning.",
     epilog="Example: regwright compare sorrel14.xml sorrel40.json --ignore documentation",
 )
 @click.argument("a", metavar="A")

@@ -6,7 +6,11 @@ import click
 from click.shell_completion import get_completion_class
 
 
-@click.command("completion", epilog="Example: regwright completion bash >> ~/.bashrc")
+@click.command(
+    "completion",
+    short_help="Print the completion script for a shell.",
+    epilog="Example: regwright completion bash >> ~/.bashrc",
+)
 @click.argument("shell", type=click.Choice(["bash", "zsh", "fish"]))
 def command(shell: str) -> None:
     """Print the completion script for SHELL; load it from the shell's start-up file."""

@@ -13,7 +13,11 @@ from regwright.cli.terminal import complain, count, print_findings
 from regwright.model.words import visible
 
 
-@click.command("convert", epilog="Example: regwright convert sorrel14.xml sorrel14.json")
+@click.command(
+    "convert",
+    short_help="Write a description in the other spelling.",
+    epilog="Example: regwright convert sorrel14.xml sorrel14.json",
+)
 @click.argument("source", metavar="FROM")
 @click.argument("target", metavar="TO")
 def command(source: str, target: str) -> None:

@@ -35,7 +35,11 @@ def _family(_ctx: click.Context, _parameter: click.Parameter, value: str | None)
     return value
 
 
-@click.command("emit", epilog="Example: regwright emit descriptions --to out")
+@click.command(
+    "emit",
+    short_help="Write headers, compiler checks and reports.",
+    epilog="Example: regwright emit descriptions --to out",
+)
 @click.argument("descriptions", nargs=-1, required=True, metavar="DESC...")
 @click.option(
     "--to", "folder", default="out", metavar="FOLDER", show_default=True, help="Where the files go."

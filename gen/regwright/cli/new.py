@@ -19,7 +19,11 @@ def _name(_ctx: click.Context, _parameter: click.Parameter, value: str) -> str:
     return value
 
 
-@click.command("new", epilog="Example: regwright new mychip && regwright check mychip.xml")
+@click.command(
+    "new",
+    short_help="Start a description, with comments.",
+    epilog="Example: regwright new mychip && regwright check mychip.xml",
+)
 @click.argument("name", callback=_name)
 @click.option(
     "--as",

@@ -22,7 +22,11 @@ if TYPE_CHECKING:
 _WIDEST = 88
 
 
-@click.command("rules", epilog="Example: regwright rules offset-not-added")
+@click.command(
+    "rules",
+    short_help="List the rules, or explain one.",
+    epilog="Example: regwright rules offset-not-added",
+)
 @click.argument("name", required=False)
 def command(name: str | None) -> None:
     """List the rules, or explain the rule NAME: what it catches, why, and what to write instead."""

@@ -24,7 +24,7 @@ from regwright.code.seen import (
 )
 from regwright.code.syntax import Node
 from regwright.code.words import WORD, names_in
-from regwright.code.written import UNKNOWN, combined, constant, roles, written
+from regwright.code.written import UNKNOWN, Known, combined, constant, roles, written
 
 _NAME = re.compile(r"[A-Za-z_]\w*")
 
@@ -130,7 +130,8 @@ class Visitor:
                 self._visit(whole, kid)
             return
         operator = node.text or "="
-        made = written(right, target, lambda part: self._value(whole, part))
+        known = Known(lambda part: self._value(whole, part), self._evaluator.integer_of)
+        made = written(right, target, known)
         bits = made.bits
         if operator != "=":
             every = Bits(0, 0, constant(-1).ones)

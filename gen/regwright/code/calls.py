@@ -19,7 +19,7 @@ _BLANK = re.compile(rb"\s*+")
 class Call(NamedTuple):
     """A call's arguments, how many of the pieces waiting it takes, and what is left of the last.
 
-    Each argument is in the pieces that it stands in, without the blanks around it.
+    Each argument is in the pieces that it stands in, with the blanks around it.
     """
 
     arguments: list[list[Piece]]
@@ -64,7 +64,7 @@ class CallReader:
                     first = match.end()
                     if sign == b")":
                         rest = self._piece.part(first, len(text))
-                        return Call([stripped(item) for item in found], self._taken, rest)
+                        return Call(found, self._taken, rest)
                     found.append([])
             found[-1].append(self._piece.part(first, len(text)))
             if not self._next():
@@ -97,18 +97,19 @@ def bound(parameters: tuple[str, ...], arguments: list[list[Piece]], site: int) 
     ``site`` is for the commas between those that one variable parameter is.
     """
     if not parameters:
-        return Bound({}) if arguments == [[]] else None
+        return Bound({}) if len(arguments) == 1 and not stripped(arguments[0]) else None
     if not parameters[-1].endswith("..."):
         if len(parameters) != len(arguments):
             return None
-        return Bound(dict(zip(parameters, arguments, strict=True)))
+        return Bound(dict(zip(parameters, map(stripped, arguments), strict=True)))
     fixed = len(parameters) - 1
     if len(arguments) < fixed:
         return None
-    given = dict(zip(parameters[:fixed], arguments, strict=False))
+    given = dict(zip(parameters[:fixed], map(stripped, arguments), strict=False))
     last = parameters[-1].removesuffix("...").strip() or "__VA_ARGS__"
-    given[last] = []
     comma = Piece(Chunk(b",", HEADER, 0, site), frozenset(), Spot(HEADER, (), 0))
+    rest: list[Piece] = []
     for number, argument in enumerate(arguments[fixed:]):
-        given[last] += [comma, *argument] if number else argument
+        rest += [comma, *argument] if number else argument
+    given[last] = stripped(rest)
     return Bound(given, last)

@@ -84,6 +84,7 @@ class Directives(NamedTuple):
     macros: list[Macro]
     comments: list[tuple[int, int]]
     includes: list[tuple[int, int, str]]
+    literals: list[tuple[int, int]]
     changes: list[int]
     arms: list[tuple[Arm, ...]]
     conditions: dict[Arm, str]
@@ -97,16 +98,22 @@ class Directives(NamedTuple):
 
     def in_comment(self, offset: int) -> bool:
         """Tell whether the byte ``offset`` is in a comment."""
-        index = bisect_right(self.comments, offset, key=lambda item: item[0]) - 1
-        return index >= 0 and offset < self.comments[index][1]
+        return _holds(self.comments, offset)
+
+    def in_text(self, offset: int) -> bool:
+        """Tell whether the byte ``offset`` is in a comment, a string or a character."""
+        return _holds(self.comments, offset) or _holds(self.literals, offset)
+
+    def end(self, data: bytes) -> int:
+        """Return where ``data`` ends, without a last comment that nothing closes."""
+        start, end = self.comments[-1] if self.comments else (0, 0)
+        is_open = data.startswith(b"/*", start) and not data.endswith(b"*/", start + 2)
+        return start if is_open and end == len(data) else len(data)
 
 
-def compatible(one: tuple[Arm, ...], other: tuple[Arm, ...]) -> bool:
-    """Tell whether code in the arms ``one`` and ``other`` can be compiled together."""
-    if not one or not other or one == other:
-        return True
-    chosen = dict(one)
-    return all(chosen.get(group, number) == number for group, number in other)
+def _holds(spans: list[tuple[int, int]], offset: int) -> bool:
+    index = bisect_right(spans, (offset, 1 << 62)) - 1
+    return index >= 0 and offset < spans[index][1]
 
 
 def directives(data: bytes, first_group: int = 0) -> Directives:
@@ -125,6 +132,8 @@ def directives(data: bytes, first_group: int = 0) -> Directives:
             position = max(line.end() if line else position, position)
             scan.found.comments.extend(_comments(data, token.end(), position))
             scan.directive(token["word"], token.start("directive"), token.end(), position)
+        else:
+            scan.found.literals.append(token.span())
     scan.drop_guard()
     scan.note_unclosed()
     return scan.found
@@ -144,7 +153,7 @@ class _Scan:
 
     def __init__(self, data: bytes, first_group: int) -> None:
         self.data = data
-        self.found = Directives([], [], [], [0], [()], {}, {}, [])
+        self.found = Directives([], [], [], [], [0], [()], {}, {}, [])
         self._starts: dict[int, tuple[int, int]] = {}
         self._stack: list[Arm] = []
         self._raw: dict[int, list[str]] = {}
@@ -220,8 +229,8 @@ class _Scan:
             self.found.unclosed.append((start, start + 2, what))
 
     def note_unclosed(self) -> None:
-        """Note the conditionals without an end."""
-        for group, _ in self._stack:
+        """Note a conditional without an end: the outermost, for the others are within it."""
+        for group, _ in self._stack[:1]:
             self.found.unclosed.append((*self._starts[group], "this conditional has no #endif"))
 
     def _only_comments(self, start: int) -> bool:

@@ -6,13 +6,13 @@ from collections.abc import Callable
 from functools import lru_cache
 
 from regwright.code import integers
-from regwright.code.expand import Expander, TooLarge
+from regwright.code.expand import Expander
 from regwright.code.expanded import Expanded
 from regwright.code.grammar import Shapes
 from regwright.code.integers import DataModel
-from regwright.code.pieces import Spot
+from regwright.code.pieces import Spot, TooLarge
 from regwright.code.scope import Constant, Member, Scope
-from regwright.code.seen import CType, Location, Meaning, Number, Pointer, Where
+from regwright.code.seen import CType, IntType, Location, Meaning, Number, Pointer, Where
 from regwright.code.syntax import Node, TypeName
 
 #: How many parts of expressions one question may look at, and how deep they may be within each
@@ -32,19 +32,12 @@ _named_type = lru_cache(maxsize=1 << 10)(integers.named_type)
 class Evaluator:
     """Works out what expressions stand for, with the names of one scope and one data model."""
 
-    def __init__(
-        self, scope: Scope, model: DataModel, shapes: dict[int, Shapes], work: int
-    ) -> None:
-        """``shapes`` has the parser of macros' bodies for each file.
-
-        ``work`` is how many bytes may be expanded, and parts evaluated, in all: beyond it nothing
-        stands for anything, so that no source takes for ever.
-        """
+    def __init__(self, scope: Scope, model: DataModel, shapes: dict[int, Shapes]) -> None:
+        """``shapes`` has the parser of macros' bodies for each file."""
         self.scope = scope
         self.model = model
         self._shapes = shapes
-        self._expander = Expander(scope, work)
-        self._work = work
+        self._expander = Expander(scope)
         self._fuel = _FUEL
         self._depth = 0
         self._is_cut = False
@@ -80,9 +73,9 @@ class Evaluator:
     def enter(self) -> bool:
         """Go into one more part; tell whether there is still time and room to look at it."""
         self._fuel -= 1
-        self._work -= 1
+        self.scope.work -= 1
         self._depth += 1
-        is_cut = self._fuel < 0 or self._work < 0 or self._depth > _DEEPEST
+        is_cut = self._fuel < 0 or self.scope.work < 0 or self._depth > _DEEPEST
         self._is_cut = self._is_cut or is_cut
         return not is_cut
 
@@ -105,7 +98,9 @@ class Evaluator:
         opened = dict(self.scope.open_groups)
         means = self._declared(found)
         found.is_busy = False
-        if self.scope.open_groups == opened and not (self.scope.world or self._is_cut):
+        is_far = self._is_cut and self._depth <= _DEEPEST // 2  # a row of names too long to follow
+        is_sure = self.scope.open_groups == opened and not self.scope.world
+        if is_sure and (is_far or not self._is_cut):
             found.is_known, found.means = True, means
         return means
 
@@ -162,6 +157,11 @@ class Evaluator:
             return means
         to = self.type_of(kind)
         return means._replace(type=to, qualifier=means.qualifier if to == means.type else None)
+
+    def integer_of(self, name: TypeName) -> IntType | None:
+        """Return the integer type that ``name`` is, if it is one."""
+        name = self.scope.resolve_type(name)
+        return None if name.pointers else _named_type(name.words, self.model)
 
     def type_of(self, name: TypeName) -> CType:
         """Return the type that ``name`` is, with its width."""
@@ -240,6 +240,8 @@ class _Evaluation:
 
     def _binary(self, node: Node) -> Meaning | None:
         left, right = self.value(node.kids[0]), self.value(node.kids[1])
+        if left is None and node.text in ("+", "-"):
+            return self._signed_cast(node)
         if isinstance(left, Number) and _DECIDED.get(node.text) == bool(left.value):
             return Number(int(bool(left.value)), integers.int_type(self._model))
         if isinstance(left, Number) and isinstance(right, Number):
@@ -251,6 +253,20 @@ class _Evaluation:
         if isinstance(left, Number) and isinstance(right, Pointer) and node.text == "+":
             return self._stepped(right, left.value)
         return None
+
+    def _signed_cast(self, node: Node) -> Meaning | None:
+        """Return the value of ``(type)-x``, which the grammar takes for a difference."""
+        group, operand = node.kids
+        inner = group.kids[0] if group.kind == "group" and group.kids else group
+        value = self.value(operand)
+        if inner is group or inner.kind != "name" or not isinstance(value, Number):
+            return None
+        kind = self._scope.resolve_type(TypeName((inner.text,)))
+        integer = _named_type(kind.words, self._model)
+        signed = integers.unary(node.text, (value.value, value.type), self._model)
+        if integer is None or kind.pointers or signed is None:
+            return None
+        return Number(integers.convert(signed[0], integer), integer)
 
     def _stepped(self, pointer: Pointer, count: int) -> Pointer | None:
         size = self._evaluator.size_of(pointer.to)

@@ -10,32 +10,27 @@ import re
 
 from regwright.code.calls import Bound, Call, CallReader, bound
 from regwright.code.directives import blanked
-from regwright.code.pieces import Chunk, Piece, Spot
+from regwright.code.pieces import LARGEST, Chunk, Piece, Spot, TooLarge
 from regwright.code.replacement import replacement
 from regwright.code.scope import HEADER, Entry, HeaderMacro, Scope
 from regwright.code.words import WORD, is_name
 
-#: Expanded text beyond this is no constant that anybody meant.
-LARGEST = 16_000
 #: Macros within macros, and how many are replaced for one piece of text.
 DEEPEST = 24
 MOST = 2_000
 
+#: The work that each of them is, beside the bytes gone through.
+_STEP = 10
 #: Two bytes that might be read as one token, or begin a comment, if they stood together.
 _JOINING = re.compile(rb"[+\-*/%&|^<>=!:#.]{2}|[\w'\"][\w.'\"]|\.\w")
-
-
-class TooLarge(Exception):
-    """The text grows beyond what is looked at."""
 
 
 class Expander:
     """Expands texts with the macros of one scope."""
 
-    def __init__(self, scope: Scope, work: int) -> None:
-        """Look names up in ``scope``; ``work`` is how many bytes may be gone through in all."""
+    def __init__(self, scope: Scope) -> None:
+        """Look names up in ``scope``."""
         self.scope = scope
-        self._work = work
         self._left = MOST
 
     def expand(self, text: bytes, spot: Spot, start: int) -> list[Chunk]:
@@ -44,15 +39,19 @@ class Expander:
         Raises :class:`TooLarge`.
         """
         self._left = MOST
-        if b"/*" in text or b"//" in text:
+        if b"/" in text or b"\\" in text:
             text = blanked(text)
         piece = Piece(Chunk(text, spot.file, start, start, stands=True), frozenset(), spot)
-        made = [item.chunk for item in self._expanded([piece], 0)]
+        try:
+            made = [item.chunk for item in self._expanded([piece], 0)]
+        except TooLarge:
+            self.scope.work -= LARGEST  # so much may have been done for nothing
+            raise
         return made if len(made) == 1 else _apart(made)
 
     def _spend(self, number: int) -> None:
-        self._work -= number
-        if self._work < 0:
+        self.scope.work -= number
+        if self.scope.work < 0:
             raise TooLarge
 
     def _expanded(self, pieces: list[Piece], depth: int) -> list[Piece]:
@@ -122,16 +121,14 @@ class Expander:
 
     def _replaced(self, body: Piece, given: Bound, depth: int, *, is_call: bool) -> list[Piece]:
         self._left -= 1
+        self._spend(_STEP)
         if self._left < 0 or len(body.hidden) > DEEPEST or len(body.text) > LARGEST:
             raise TooLarge
         if not given.arguments and b"#" not in body.text:
             return [body]
-        made = replacement(
+        return replacement(
             body, given, lambda pieces: self._expanded(pieces, depth + 1), is_call=is_call
         )
-        if sum(len(item.text) for item in made) > LARGEST:
-            raise TooLarge
-        return made
 
 
 def _body(

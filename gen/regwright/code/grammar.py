@@ -7,6 +7,7 @@ import zlib
 from collections.abc import Callable, Iterator
 from functools import cache
 from importlib import import_module
+from itertools import accumulate
 from typing import Any, NamedTuple
 
 from regwright.code.syntax import STRUCTURES, Node, expression
@@ -25,6 +26,10 @@ _LITERAL = re.compile(
     re.DOTALL,
 )
 _KEPT = 20_000
+_ROW = re.compile(rb"(?<!/)(?:[^\w\s\"'/\\]\s*+){200,}+")
+_MOST_OPEN = 5000
+_STEPS = {**dict.fromkeys(b"([{", 1), **dict.fromkeys(b")]}", -1)}
+_NO_BRACKETS = bytes(set(range(256)) - set(_STEPS))
 _DEEPEST = 12
 
 Define = Callable[[Any, str], None]
@@ -40,8 +45,20 @@ def _parser(language: str) -> Any:
 
 
 def parse(data: bytes, language: str) -> Any:
-    """Return the root node of the tree of ``data``."""
-    return _parser(language).parse(data).root_node
+    """Return the root node of the tree of ``data``.
+
+    The parser's time grows with the square of what it cannot make sense of. Long rows of signs are
+    blanks for it, and text in which thousands of brackets are open at once is nothing at all.
+    """
+    steps = map(_STEPS.__getitem__, data.translate(None, _NO_BRACKETS))
+    if max(accumulate(steps), default=0) > _MOST_OPEN:
+        data = b""
+    return _parser(language).parse(_ROW.sub(_emptied, data)).root_node
+
+
+def _emptied(row: re.Match[bytes]) -> bytes:
+    """Return a row of signs as blanks, but for those that may begin or end a comment."""
+    return row[0][:2] + b" " * (len(row[0]) - 4) + row[0][-2:]
 
 
 @cache

@@ -6,6 +6,13 @@ from typing import NamedTuple
 
 from regwright.code.directives import Arm
 
+#: Expanded text beyond this is no constant that anybody meant.
+LARGEST = 16_000
+
+
+class TooLarge(Exception):
+    """The text grows beyond what is looked at."""
+
 
 class Chunk(NamedTuple):
     """Some bytes, and the file and place they stand at.
@@ -52,9 +59,11 @@ class Piece(NamedTuple):
 
 def stripped(pieces: list[Piece]) -> list[Piece]:
     """Return ``pieces`` without the blanks around them; an empty list when they are all blank."""
-    made = [piece for piece in pieces if piece.text.strip()]
-    if made:
-        text = made[0].text
-        made[0] = made[0].part(len(text) - len(text.lstrip()), len(text))
-        made[-1] = made[-1].part(0, len(made[-1].text.rstrip()))
+    shown = [number for number, piece in enumerate(pieces) if piece.text.strip()]
+    if not shown:
+        return []
+    made = pieces[shown[0] : shown[-1] + 1]
+    text = made[0].text
+    made[0] = made[0].part(len(text) - len(text.lstrip()), len(text))
+    made[-1] = made[-1].part(0, len(made[-1].text.rstrip()))
     return made

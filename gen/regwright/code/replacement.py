@@ -6,11 +6,16 @@ import re
 from collections.abc import Callable
 
 from regwright.code.calls import Bound
-from regwright.code.pieces import Chunk, Piece
+from regwright.code.pieces import LARGEST, Chunk, Piece, TooLarge
 from regwright.code.scope import HEADER
 from regwright.code.words import WORD
 
 _IN_BODY = re.compile(rb"##|#|" + WORD.pattern)
+_TOKEN = re.compile(
+    rb"\"(?:\\.|[^\"\\])*+\"?|'(?:\\.|[^'\\])*+'?|\.?\d(?:[eEpP][+-]|[\w.])*+|\w++"
+    rb"|<<=|>>=|\.\.\.|->|\+\+|--|<<|>>|&&|\|\||##|[-+*/%&|^<>=!]=|\S",
+    re.DOTALL,
+)
 _PASTED = re.compile(rb"\s*+##")
 _NAME = re.compile(rb"\s*+([A-Za-z_]\w*+)")
 _IN_STRING = re.compile(rb"(\"(?:\\.|[^\"\\])*+\"?|'(?:\\.|[^'\\])*+'?)|\s++", re.DOTALL)
@@ -22,7 +27,8 @@ def replacement(
 ) -> list[Piece]:
     """Return ``body`` with the arguments ``given``; ``expanded`` expands those that want it.
 
-    Without a list of parameters (``is_call``) a single ``#`` means nothing.
+    Without a list of parameters (``is_call``) a single ``#`` means nothing. Raises
+    :class:`TooLarge`.
     """
     return _Replacement(body, given, expanded).made(is_call=is_call)
 
@@ -37,6 +43,7 @@ class _Replacement:
         self._given = given
         self._expanded = expanded
         self._known: dict[str, list[Piece]] = {}
+        self._size = 0
         self._parts: list[list[Piece]] = []
         self._glued: list[bool] = []
         self._glues = False
@@ -58,7 +65,7 @@ class _Replacement:
                 argument = self._argument(named[1]) if named else None
                 if named and argument is not None:
                     self._add_text(done, start)
-                    self._add([self._new(_string(argument))])
+                    self._add(self._string(named[1], argument))
                     done = named.end()
             elif (argument := self._argument(match[0])) is not None:
                 self._add_text(done, start)
@@ -75,6 +82,9 @@ class _Replacement:
         return Piece(chunk, self._body.hidden, self._body.spot)
 
     def _add(self, pieces: list[Piece]) -> None:
+        self._size += sum(len(piece.text) for piece in pieces)
+        if self._size > LARGEST:
+            raise TooLarge
         self._parts.append(pieces)
         self._glued.append(self._glues)
         self._glues = False
@@ -95,6 +105,14 @@ class _Replacement:
             self._known[name] = self._expanded(argument)
         self._add(self._known[name])
 
+    def _string(self, name: bytes, argument: list[Piece]) -> list[Piece]:
+        """Return the string that ``#`` makes of an argument."""
+        key = f"#{name.decode('ascii')}"
+        if key not in self._known:
+            text = b"".join(piece.text for piece in argument)
+            self._known[key] = [self._new(b'"%s"' % _IN_STRING.sub(_in_string, text))]
+        return self._known[key]
+
     def _drops_comma(self, argument: list[Piece]) -> bool:
         """Tell whether a comma is before ``## __VA_ARGS__``; drop it when that has nothing."""
         last = self._parts[-1]
@@ -106,27 +124,37 @@ class _Replacement:
         return True
 
     def _joined(self) -> list[Piece]:
-        made: list[Piece] = []
         hidden = self._body.hidden
-        number = 0
-        while number < len(self._parts):
-            end = number + 1
-            while end < len(self._parts) and self._glued[end]:
-                end += 1
-            group = self._parts[number:end]
-            if len(group) == 1:
-                made += [piece._replace(hidden=piece.hidden | hidden) for piece in group[0]]
+        made: list[Piece] = []
+        left: list[Piece] = []
+        for pieces, is_glued in zip(self._parts, self._glued, strict=True):
+            part = [piece._replace(hidden=piece.hidden | hidden) for piece in pieces]
+            if is_glued:
+                left = self._pasted(left, part)
             else:
-                text = b"".join(b"".join(item.text for item in part).strip() for part in group)
-                every = hidden.union(*(item.hidden for part in group for item in part))
-                made.append(self._new(text)._replace(hidden=every))
-            number = end
-        return made
+                made += left
+                left = part
+        return made + left
+
+    def _pasted(self, left: list[Piece], right: list[Piece]) -> list[Piece]:
+        """Return both with the last token of ``left`` and the first of ``right`` joined."""
+        while left and not left[-1].text.strip():
+            left = left[:-1]
+        if not left or not right:
+            return left or right
+        last, first = left[-1], right[0]
+        ends = [match.span() for match in _TOKEN.finditer(last.text)]
+        begins = _TOKEN.search(first.text)
+        if not ends or begins is None:
+            return left + right
+        start, end = ends[-1]
+        token = self._new(last.text[start:end] + begins[0])
+        joined = token._replace(hidden=last.hidden & first.hidden)
+        rest = first.part(begins.end(), len(first.text))
+        made = [*left[:-1], last.part(0, start), joined, rest, *right[1:]]
+        return [piece for piece in made if piece.text]
 
 
-def _string(argument: list[Piece]) -> bytes:
-    """Return the string that ``#`` makes of an argument."""
-    text = b"".join(piece.text for piece in argument)
-    return b'"%s"' % _IN_STRING.sub(
-        lambda match: _ESCAPED.sub(rb"\\\g<0>", match[1]) if match[1] else b" ", text
-    )
+def _in_string(match: re.Match[bytes]) -> bytes:
+    """Return a literal within a string, or the one blank that blanks become."""
+    return _ESCAPED.sub(rb"\\\g<0>", match[1]) if match[1] else b" "

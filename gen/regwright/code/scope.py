@@ -6,13 +6,14 @@ header. Includes are not followed: what stands in none of them stays a name.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from itertools import islice
 from typing import Generic, NamedTuple, Protocol, TypeVar
 
 from regwright.code.blocks import Block
-from regwright.code.directives import Arm, Macro, compatible
+from regwright.code.directives import Arm, Macro
 from regwright.code.seen import Meaning, Where
 from regwright.code.syntax import TypeName
 
@@ -147,14 +148,6 @@ class Names(Generic[_Named]):
             if number != file:
                 yield from items
 
-    def only(self, name: str) -> _Named | None:
-        """Return the definition of ``name`` if there is just one in all files."""
-        files = self._files.get(name, {})
-        if len(files) != 1:
-            return None
-        (items,) = files.values()
-        return items[0] if len(items) == 1 else None
-
 
 @dataclass
 class Scope:
@@ -162,9 +155,12 @@ class Scope:
 
     ``open_groups`` collects the conditionals on whose arms a look-up depended. ``elses`` has the
     number of the arm that is taken when no other is, for each conditional with an ``#else``.
+    ``work`` is how many bytes may still be expanded, parts of expressions evaluated and definitions
+    compared, in all: beyond it nothing stands for anything, so that no source takes for ever.
     """
 
     header: Mapping[str, HeaderMacro]
+    work: int
     macros: Names[Entry] = field(default_factory=Names)
     constants: Names[Constant] = field(default_factory=Names)
     types: dict[str, TypeName] = field(default_factory=dict)
@@ -172,72 +168,52 @@ class Scope:
     elses: dict[int, int] = field(default_factory=dict)
     world: dict[int, int] = field(default_factory=dict)
     open_groups: dict[int, set[int]] = field(default_factory=dict)
-    _ends: dict[Entry, Entry | None] = field(default_factory=dict)
 
     def macro(
         self, name: str, file: int, arms: tuple[Arm, ...], offset: int
     ) -> Entry | HeaderMacro | None:
         """Return the macro that ``name`` is at the byte ``offset`` of ``file``."""
         if name in self.macros:
-            own = [item for item in self.macros.own(name, file) if compatible(item.arms, arms)]
-            items = own or self.macros.others(name, file)
-            if own and own[-1].start >= offset:
-                items = [item for item in own if item.start < offset] or own
-            found = self._choose(items, arms)
+            own = self.macros.own(name, file)
+            index = bisect_left(own, offset, key=_start)
+            here = dict(arms)
+            found = self._choose(own[:index], here) or self._choose(own[index:], here)
+            found = found or self._choose(self.macros.others(name, file), here)
             if found is not None:
-                return self._end_of_names(found)
+                return found
         return None if name in self.constants else self.header.get(name)
 
-    def _end_of_names(self, found: Entry) -> Entry | None:
-        """Follow macros that only name another macro, so that long rows of them cost little.
+    def _choose(self, items: list[_Named], here: dict[int, int]) -> _Named | None:
+        """Return the last of ``items`` that is there in this world, for code in the arms ``here``.
 
-        Those that lead back to themselves stand for nothing.
+        Where that depends on conditionals that the world does not decide, they are noted, and the
+        first one is returned.
         """
-        passed: list[Entry] = []
-        end: Entry | None = found
-        while end is not None and end not in self._ends:
-            following = self.macros.only(end.macro.body.decode("ascii", "replace"))
-            is_plain = end.macro.parameters is None and not end.arms
-            if not is_plain or following is None or following.arms:
-                break
-            passed.append(end)
-            self._ends[end] = None  # what leads here again goes in a circle
-            end = following
-        end = self._ends.get(end, end) if end is not None else None
-        for item in passed:
-            self._ends[item] = end
-        return end
-
-    def _choose(self, items: list[_Named], arms: tuple[Arm, ...]) -> _Named | None:
-        """Return the last of ``items`` that is there in this world, for code in ``arms``.
-
-        Where that depends on conditionals that the world does not decide, they are noted.
-        """
-        if len(items) == 1 and not self.world:
-            return items[0]
-        chosen: list[tuple[_Named, dict[int, int]]] = []
-        for item in items:
-            undecided = self._undecided(item.arms, arms)
-            if undecided is not None:
-                if not undecided:
-                    chosen.clear()
-                chosen.append((item, undecided))
-        if not chosen:
+        self.work -= len(items)
+        if self.work < 0:
             return None
-        if len(chosen) > 1:
-            self._note([undecided for _, undecided in chosen])
-        return chosen[0][0]
+        found: _Named | None = None
+        open_arms: list[dict[int, int]] = []
+        for item in reversed(items):
+            undecided = self._undecided(item.arms, here) if item.arms else {}
+            if undecided is not None:
+                found = item
+                open_arms.append(undecided)
+                if not undecided:
+                    break
+        if len(open_arms) > 1:
+            self._note(open_arms)
+        return found
 
-    def _undecided(self, of: tuple[Arm, ...], arms: tuple[Arm, ...]) -> dict[int, int] | None:
-        """Return the arms ``of`` something that nothing decides; ``None`` where it is not there."""
+    def _undecided(self, arms: tuple[Arm, ...], here: dict[int, int]) -> dict[int, int] | None:
+        """Return those of the ``arms`` that nothing decides; ``None`` where one is not chosen."""
         undecided = {}
-        for arm in of:
-            group, number = arm
-            if group in self.world:
-                if self.world[group] != number:
-                    return None
-            elif arm not in arms:
+        for group, number in arms:
+            chosen = self.world.get(group, here.get(group))
+            if chosen is None:
                 undecided[group] = number
+            elif chosen != number:
+                return None
         return undecided
 
     def _note(self, chosen: list[dict[int, int]]) -> None:
@@ -262,7 +238,9 @@ class Scope:
         name = name.strip()
         if name not in self.constants:
             return None
-        own = [item for item in self.constants.own(name, file) if compatible(item.arms, arms)]
+        here = dict(arms)
+        every = self.constants.own(name, file)
+        own = [item for item in every if self._undecided(item.arms, here) is not None]
         items = _nearest(own, offset) if not owner else []
         if not items:
             items = [item for item in own if not _is_local(item)] or [
@@ -271,7 +249,7 @@ class Scope:
         owners = {item.block.name if item.block else "" for item in items}
         if len(owners) > 1:
             items = [item for item in items if owner == (item.block.name if item.block else "")]
-        return self._choose(items, arms) if len({item.file for item in items}) == 1 else None
+        return self._choose(items, here) if len({item.file for item in items}) == 1 else None
 
     def pointer_types(self) -> list[str]:
         """Return the names of types that are pointers."""
@@ -301,6 +279,10 @@ class Scope:
                 found.levels + name.levels,
             )
         return name
+
+
+def _start(item: Entry) -> int:
+    return item.macro.start
 
 
 def _is_local(item: Constant) -> bool:

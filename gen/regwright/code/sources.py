@@ -25,8 +25,8 @@ _QUIET = re.compile(rb"regwright:\s*silence\s+([a-z][a-z-]*+)\s*:?\s*((?:(?!\*/)
 _IS_CPP = re.compile(
     rb"^[ \t]*+(?:class|namespace|template|using)\b|\b(?:static|reinterpret)_cast<", re.MULTILINE
 )
-#: How many bytes are expanded, and parts of expressions evaluated: at least, and for each byte.
-_WORK, _WORK_FOR_A_BYTE = 1_000_000, 8
+#: How much work there may be, as the scope counts it: at least, and for each byte that is read.
+_WORK, _WORK_FOR_A_BYTE = 1_000_000, 12
 #: The conditionals of each file are numbered from a multiple of this.
 _GROUPS = 1 << 20
 
@@ -54,14 +54,14 @@ class _Reader:
         self._texts = files
         self._vocabulary = vocabulary
         self._model = model
-        self._scope = Scope(vocabulary.header)
+        work = _WORK + _WORK_FOR_A_BYTE * sum(len(item.data) for item in files)
+        self._scope = Scope(vocabulary.header, work)
         define = Layouts(-1, self._scope, model).define
         languages = {C: Shapes(C, define), CPP: Shapes(CPP, define)}
         languages[ASSEMBLER] = languages[C]
         self._languages = [_language(item) for item in files]
         self._shapes = {number: languages[kind] for number, kind in enumerate(self._languages)}
-        work = _WORK + _WORK_FOR_A_BYTE * sum(len(item.data) for item in files)
-        self._evaluator = Evaluator(self._scope, model, self._shapes, work)
+        self._evaluator = Evaluator(self._scope, model, self._shapes)
         self._worlds = Worlds(self._scope)
         self._seen = Seen([], [], [], [], [], [], [], [])
 
@@ -95,7 +95,9 @@ class _Reader:
         for macro in found.macros:
             self._scope.macros.add(macro.name, number, Entry(number, macro))
         language = self._languages[number]
-        root = parse(text.data, language) if language != ASSEMBLER else None
+        root = None
+        if language != ASSEMBLER:
+            root = parse(text.data[: found.end(text.data)], language)
         return File(number, text, found, root)
 
     def _define(self, file: File) -> None:

@@ -166,7 +166,13 @@ def _call(node: Any, depth: int) -> Node:
         return Node("cast", start, end, "", kids, kind)
     if function.type in ("identifier", "primitive_type", "sized_type_specifier"):
         return Node("call", start, end, text_of(function), kids)
-    return Node("call", start, end, "", (expression(function, depth), *kids))
+    called = expression(function, depth)
+    if called.kind == "cast" and len(kids) == 1 and called.kids[0].kind == "name":
+        # (outer)(inner)(x), which the grammar takes for a call of (outer)(inner)
+        word = called.kids[0]
+        inner = Node("cast", word.start, end, "", kids, TypeName((word.text,), start=word.start))
+        return called._replace(end=end, kids=(inner,))
+    return Node("call", start, end, "", (called, *kids))
 
 
 def _cast_of_call(function: Any) -> TypeName | None:

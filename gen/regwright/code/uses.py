@@ -30,10 +30,6 @@ _POINTER_CAST = rb"\*[ \t]*(?:(?:const|volatile)[ \t]*)*\)|_cast[ \t]*<"
 _TELLING = re.compile(_POINTER_CAST + rb"|\b(?:asm|__asm|__asm__|static_assert|_Static_assert)\b")
 #: What makes a macro one that may touch the chip.
 _TOUCHING = re.compile(_POINTER_CAST + rb"|->|\basm\b|__asm")
-#: The nodes in whose text nothing is a name.
-_TEXTS = frozenset(
-    {"string_content", "string_literal", "raw_string_content", "escape_sequence", "comment"}
-)
 _ASSERTS = frozenset({"_Static_assert", "static_assert"})
 
 
@@ -135,14 +131,10 @@ class Uses:
                 span = next(waiting, None)
             if span is None:
                 return
-            if place >= span[0] and not self._is_text(place):
+            if place >= span[0] and not self._file.found.in_text(place):
                 at = Where(self._file.number, place, place + len(word))
                 branch = self._worlds.branch(self._file.found.arms_at(place))
                 self._seen.mentions.append(Mention(word.decode("ascii"), at, branch))
-
-    def _is_text(self, place: int) -> bool:
-        """Tell whether a place is in a literal or a comment."""
-        return self._file.root.descendant_for_byte_range(place, place).type in _TEXTS
 
     def _take(self, node: Any, function: int, visitor: Visitor) -> None:
         start = node.start_byte

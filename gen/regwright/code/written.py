@@ -5,15 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
-from regwright.code.seen import Bits, Location, Meaning, Number
-from regwright.code.syntax import Node
+from regwright.code.integers import BOOL
+from regwright.code.seen import Bits, IntType, Location, Meaning, Number
+from regwright.code.syntax import Node, TypeName
 
 UNKNOWN = Bits(0, 0, 0)
 _WIDEST = 64
 _ALL = (1 << _WIDEST) - 1
 
-#: Gives what a part of an expression stands for.
-Value = Callable[[Node], Meaning | None]
+
+class Known(NamedTuple):
+    """What the sources know: what a part of an expression stands for, which integer a type is."""
+
+    value: Callable[[Node], Meaning | None]
+    integer: Callable[[TypeName], IntType | None]
 
 
 def constant(value: int) -> Bits:
@@ -63,6 +68,18 @@ def shifted(bits: Bits, count: int) -> Bits:
     return Bits(bits.ones >> down, bits.zeros >> down, 0)
 
 
+def cast(bits: Bits, to: IntType) -> Bits:
+    """Return the bits of a value that is converted to a type, and from that to a wider one."""
+    if to.rank == BOOL.rank:
+        return Bits(int(bits.ones != 0), _ALL - 1, 0)
+    inside = (1 << to.bits) - 1
+    made = Bits(bits.ones & inside, bits.zeros & inside, bits.kept & inside)
+    sign = 1 << (to.bits - 1)
+    if not to.signed or made.zeros & sign:
+        return made._replace(zeros=made.zeros | (_ALL & ~inside))
+    return made._replace(ones=made.ones | (_ALL & ~inside)) if made.ones & sign else made
+
+
 _BY_OPERATOR = {"|": united, "&": common, "^": flipped}
 
 
@@ -79,48 +96,50 @@ class Written(NamedTuple):
     reads_target: bool
 
 
-def written(node: Node, target: Location, value: Value) -> Written:
+def written(node: Node, target: Location, known: Known) -> Written:
     """Return what is known of the value of ``node`` when it is written to ``target``."""
-    means = value(node)
+    means = known.value(node)
     if isinstance(means, Number):
         return Written(constant(means.value), reads_target=False)
     if isinstance(means, Location):
         is_target = means.address == target.address and means.type.bits == target.type.bits
         return Written(Bits(0, 0, _ALL) if is_target else UNKNOWN, is_target)
     make = _BY_KIND.get(node.kind, _of_others)
-    return make(node, target, value)
+    return make(node, target, known)
 
 
-def _of_others(node: Node, target: Location, value: Value) -> Written:
-    reads = any(written(kid, target, value).reads_target for kid in node.kids)
+def _of_others(node: Node, target: Location, known: Known) -> Written:
+    reads = any(written(kid, target, known).reads_target for kid in node.kids)
     return Written(UNKNOWN, reads)
 
 
-def _of_inner(node: Node, target: Location, value: Value) -> Written:
-    is_number = node.type is None or not node.type.pointers
-    if not node.kids or not is_number:
-        return _of_others(node, target, value)
-    return written(node.kids[0], target, value)
+def _of_inner(node: Node, target: Location, known: Known) -> Written:
+    kind = node.type
+    if not node.kids or (kind is not None and kind.pointers):
+        return _of_others(node, target, known)
+    inner = written(node.kids[0], target, known)
+    to = known.integer(kind) if kind is not None else None
+    return inner._replace(bits=cast(inner.bits, to)) if to is not None else inner
 
 
-def _of_inverse(node: Node, target: Location, value: Value) -> Written:
+def _of_inverse(node: Node, target: Location, known: Known) -> Written:
     if node.text != "~":
-        return _of_others(node, target, value)
-    inner = written(node.kids[0], target, value)
+        return _of_others(node, target, known)
+    inner = written(node.kids[0], target, known)
     return Written(inverse(inner.bits), inner.reads_target)
 
 
-def _of_choice(node: Node, target: Location, value: Value) -> Written:
-    one, other = (written(kid, target, value) for kid in node.kids[1:])
+def _of_choice(node: Node, target: Location, known: Known) -> Written:
+    test, one, other = (written(kid, target, known) for kid in node.kids)
     same = Bits(*(a & b for a, b in zip(one.bits, other.bits, strict=True)))
-    return Written(same, one.reads_target or other.reads_target)
+    return Written(same, any(item.reads_target for item in (test, one, other)))
 
 
-def _of_two(node: Node, target: Location, value: Value) -> Written:
-    one, other = (written(kid, target, value) for kid in node.kids)
+def _of_two(node: Node, target: Location, known: Known) -> Written:
+    one, other = (written(kid, target, known) for kid in node.kids)
     reads = one.reads_target or other.reads_target
     if node.text in ("<<", ">>"):
-        count = value(node.kids[1])
+        count = known.value(node.kids[1])
         if not isinstance(count, Number):
             return Written(UNKNOWN, reads)
         signed = count.value if node.text == "<<" else -count.value
@@ -128,7 +147,7 @@ def _of_two(node: Node, target: Location, value: Value) -> Written:
     return Written(combined(node.text, one.bits, other.bits), reads)
 
 
-_BY_KIND: dict[str, Callable[[Node, Location, Value], Written]] = {
+_BY_KIND: dict[str, Callable[[Node, Location, Known], Written]] = {
     "group": _of_inner,
     "cast": _of_inner,
     "unary": _of_inverse,
