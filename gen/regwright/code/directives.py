@@ -1,7 +1,7 @@
 """Comments, macros and conditional branches of C and C++ text, found by their lexical rules alone.
 
 Directives are made of lines (ISO C11 5.1.1.2, phases 2 to 4), so that no broken code around them
-hides one.
+hides one. Where a backslash takes a line on, a new token starts.
 """
 
 from __future__ import annotations
@@ -15,29 +15,31 @@ from typing import NamedTuple
 #: The rest of a ``//`` comment, of a string, and of a character: a backslash takes the line on.
 _REST_OF_LINE = rb"(?:[^\n\\]|\\\r?\n|\\.)*+"
 _STRING = rb'"(?:[^"\\\n]|\\\r?\n|\\.)*+"?'
-#: No character starts behind a digit: there it separates, as in ``1'000``.
-_CHARACTER = rb"(?<![0-9A-Fa-f])'(?:[^'\\\n]|\\\r?\n|\\.)*+'?"
+#: A number whose digits are separated: no character starts there.
+_NUMBER = rb"(?<![\w.])\d[\w.]*+(?:'\w[\w.]*+)++"
+_CHARACTER = rb"'(?:[^'\\\n]|\\\r?\n|\\.)*+'?"
 _BLOCK_COMMENT = rb"/\*.*?(?:\*/|\Z)"
 #: What a comment or a literal may hold, so that nothing in it is taken for a directive.
 _TOKEN = re.compile(
     rb"(?P<comment>%s|//%s)"
     % (_BLOCK_COMMENT, _REST_OF_LINE)
-    + rb'|"(?:(?<=\WR")|(?<=\W[LUu]R")|(?<=u8R"))'
+    + rb'|"(?:(?<=R")(?<!\wR")|(?<=\W[LUu]R")|(?<=u8R"))'
     rb'(?P<mark>[^()\\\s"]{0,16}+)\(.*?(?:\)(?P=mark)"|\Z)'
-    + rb"|%s|%s" % (_STRING, _CHARACTER)
+    + rb"|%s|%s|%s" % (_STRING, _NUMBER, _CHARACTER)
     + rb"|^(?:\xef\xbb\xbf)?+[ \t]*+(?P<directive>\#[ \t]*+(?P<word>[a-z_]*+))",
     re.DOTALL | re.MULTILINE,
 )
 _LINE = re.compile(
-    rb"(?:[^\n\\/\"']++|\\\r?\n|\\.|%s|//%s|/|%s|%s|')*+"
-    % (_BLOCK_COMMENT, _REST_OF_LINE, _STRING, _CHARACTER),
+    rb"(?:[^\n\\/\"'\d]++|%s|\d|\\\r?\n|\\.|%s|//%s|/|%s|%s)*+"
+    % (_NUMBER, _BLOCK_COMMENT, _REST_OF_LINE, _STRING, _CHARACTER),
     re.DOTALL,
 )
 _DEFINE = re.compile(
     rb"(?:\s|\\\r?\n|%s)*+([A-Za-z_]\w*+)(?:\(([^()]*+)\))?" % _BLOCK_COMMENT, re.DOTALL
 )
 _HIDDEN = re.compile(
-    rb"(?P<literal>%s|%s)|\\\r?\n|%s|//%s" % (_STRING, _CHARACTER, _BLOCK_COMMENT, _REST_OF_LINE),
+    rb"(?P<literal>%s|%s|%s)|\\\r?\n|%s|//%s"
+    % (_STRING, _NUMBER, _CHARACTER, _BLOCK_COMMENT, _REST_OF_LINE),
     re.DOTALL,
 )
 _GUARD = re.compile(rb"\s*+([A-Za-z_]\w*+)\s*+$")

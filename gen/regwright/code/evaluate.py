@@ -342,19 +342,24 @@ class _Evaluation:
         return _in_layout(self._evaluator, inner, node.text, member) if member else None
 
     def _sizeof(self, node: Node) -> Meaning | None:
-        if node.type is not None:
-            size = self._evaluator.size_of(self._evaluator.type_of(node.type))
-        else:
-            inner = self.value(node.kids[0]) if node.kids else None
-            size = None
-            if isinstance(inner, Number):
-                size = inner.type.bits // 8
-            elif isinstance(inner, Location):
-                size = self._evaluator.size_of(inner.type)
-            elif isinstance(inner, Pointer):
-                size = self._model.pointer_bits // 8
-        kind = _named_type(("size_t",), self._model)
-        return Number(size, kind) if size is not None and kind is not None else None
+        kind = node.type
+        inner = node.kids[0] if node.kids else None
+        while inner is not None and inner.kind == "group" and inner.kids:
+            inner = inner.kids[0]
+        means = self.value(inner) if inner is not None else None
+        if means is None and inner is not None and inner.kind == "name":
+            kind = TypeName((inner.text,))
+        size = None
+        if isinstance(means, Number):
+            size = means.type.bits // 8
+        elif isinstance(means, Location):
+            size = self._evaluator.size_of(means.type)
+        elif isinstance(means, Pointer):
+            size = self._model.pointer_bits // 8
+        elif kind is not None:
+            size = self._evaluator.size_of(self._evaluator.type_of(kind))
+        wide = _named_type(("size_t",), self._model)
+        return Number(size, wide) if size is not None and wide is not None else None
 
     def _last(self, node: Node) -> Meaning | None:
         return self.value(node.kids[1])

@@ -69,6 +69,12 @@ class Worlds:
         found = [(number, self.conditions[Arm(group, number)]) for number in arms]
         if NONE_OF_THEM in numbers:
             found.append((NONE_OF_THEM, negated(condition for _, condition in found)))
-        known = [item for item in found if item[1] in branch]
         against = {negated((condition,)) for condition in branch}
-        return known[:1] or [item for item in found if item[1] not in against] or found
+        left = []
+        for item in found:
+            if item[1] not in against:
+                left.append(item)
+            if item[1] in branch:  # this arm is taken, or one before it
+                break
+        is_else = bool(left) and left[-1][0] in (NONE_OF_THEM, self._scope.elses.get(group))
+        return left[-1:] if is_else and left[-1][1] in branch else left or found
