@@ -103,7 +103,7 @@ def laid_out(text: str, model: DataModel, language: str = C) -> Scope:
 
     (source,) = files_of(text, language=language)
     scope = Scope({}, PLENTY)
-    nodes = structures(language, parse(source.data, language))
+    nodes = structures(language, parse(source.data, language).root)
     Declarations(0, source, directives(source.data), scope).take(nodes)
     Layouts(0, scope, model).take(nodes.get("structure", []))
     return scope

@@ -58,11 +58,14 @@ class Visitor:
         self._found = Doings([], [], [])
         self._order = self._arm = self._arms = 0
 
-    def visit(self, whole: Expression) -> Doings:
-        """Return what ``whole`` does, in its order."""
+    def visit(self, whole: Expression, *, is_bound: bool) -> Doings:
+        """Return what ``whole`` does, in its order; what a reference is bound to is not read."""
         self._found = Doings([], [], [])
         self._order = self._arm = self._arms = 0
-        self._visit(whole, whole.made.node)
+        if is_bound:
+            self._visit_place(whole, whole.made.node)
+        else:
+            self._visit(whole, whole.made.node)
         return self._found
 
     def _visit(self, whole: Expression, node: Node) -> None:
@@ -71,16 +74,19 @@ class Visitor:
         elif node.kind == "update":
             if not self._write(whole, node, node.kids[0], "modify", UNKNOWN, ()):
                 self._visit(whole, node.kids[0])
-        elif node.kind == "address":  # it names a place, and does nothing to it
-            place = node.kids[0]
-            while place.kind == "group" and place.kids:
-                place = place.kids[0]
-            for kid in place.kids:
-                self._visit(whole, kid)
+        elif node.kind == "address":
+            self._visit_place(whole, node.kids[0])
         elif node.kind == "comma":
             self._visit_kids(whole, node)
         elif node.kind not in ("sizeof", "number"):
             self._visit_value(whole, node)
+
+    def _visit_place(self, whole: Expression, node: Node) -> None:
+        """Visit what names a place, and does nothing to it."""
+        while node.kind == "group" and node.kids:
+            node = node.kids[0]
+        for kid in node.kids:
+            self._visit(whole, kid)
 
     def _visit_value(self, whole: Expression, node: Node) -> None:
         if node.kind == "call" and node.text in self._calls:

@@ -24,7 +24,8 @@ def equates(source: CodeText, number: int, found: Directives) -> list[Constant]:
     """Return the names that an assembler file gives to values."""
     made = []
     for item in statements(source.data):
-        if isinstance(item, Equate):
+        # one whose name is no UTF-8 is nobody's
+        if isinstance(item, Equate) and "\ufffd" not in item.name.text:
             start = item.name.start
             made.append(
                 Constant(

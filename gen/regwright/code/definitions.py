@@ -12,7 +12,7 @@ from regwright.code.grammar import Shapes
 from regwright.code.overlays import members
 from regwright.code.pieces import Spot
 from regwright.code.scope import Constant
-from regwright.code.seen import Definition, Where
+from regwright.code.seen import Definition, Pointer, Where
 from regwright.code.worlds import Worlds
 
 #: Members of structures that even a small file may have.
@@ -83,9 +83,10 @@ class Definitions:
             if means is None:
                 continue
             end = constant.start + len(constant.name.encode())
+            is_pointer = constant.form == "constant" and isinstance(means, Pointer)
             yield Definition(
                 constant.name,
-                constant.form,
+                "pointer" if is_pointer else constant.form,
                 means,
                 Where(self._file, constant.start, end),
                 constant.value_at,

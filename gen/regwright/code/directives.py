@@ -98,10 +98,6 @@ class Directives(NamedTuple):
         """Return the arms around the byte ``offset``, the outermost first."""
         return self.arms[bisect_right(self.changes, offset) - 1]
 
-    def in_comment(self, offset: int) -> bool:
-        """Tell whether the byte ``offset`` is in a comment."""
-        return _holds(self.comments, offset)
-
     def in_text(self, offset: int) -> bool:
         """Tell whether the byte ``offset`` is in a comment, a string or a character."""
         return _holds(self.comments, offset) or _holds(self.literals, offset)

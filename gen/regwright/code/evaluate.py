@@ -383,8 +383,8 @@ def _in_layout(evaluator: Evaluator, around: Location, name: str, member: Member
     base = around.base if around.base is not None else around.address
     address = around.address + member.offset
     if member.length:
-        return Pointer(address, kind, around.literal, None, way, base)
-    return Location(address, kind, around.literal, None, way, base)
+        return Pointer(address, kind, around.literal, around.qualifier, way, base)
+    return Location(address, kind, around.literal, around.qualifier, way, base)
 
 
 _VALUES: dict[str, Callable[[_Evaluation, Node], Meaning | None]] = {

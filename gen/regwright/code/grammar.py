@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from functools import cache
 from importlib import import_module
 from itertools import accumulate
+from time import monotonic
 from typing import Any, NamedTuple
 
 from regwright.code.syntax import STRUCTURES, Node, expression
@@ -26,10 +27,14 @@ _LITERAL = re.compile(
     re.DOTALL,
 )
 _KEPT = 20_000
-_ROW = re.compile(rb"(?<!/)(?:[^\w\s\"'/\\]\s*+){200,}+")
+#: Rows of what begins or ends something, without anything that it might be of.
+_ROW = re.compile(rb"(?<!/)(?:(?:[^\w\s\"'/\\]|\b(?:do|sizeof|typename)\b)\s*+){200,}+", re.DOTALL)
 _MOST_OPEN = 5000
 _STEPS = {**dict.fromkeys(b"([{", 1), **dict.fromkeys(b")]}", -1)}
 _NO_BRACKETS = bytes(set(range(256)) - set(_STEPS))
+#: How much the parser gets at once, and how long it may take.
+_PART = 4096
+_SECONDS, _SECONDS_FOR_A_BYTE = 2.0, 1e-5
 _DEEPEST = 12
 
 Define = Callable[[Any, str], None]
@@ -44,16 +49,35 @@ def _parser(language: str) -> Any:
     return tree_sitter.Parser(tree_sitter.Language(grammar.language()))
 
 
-def parse(data: bytes, language: str) -> Any:
-    """Return the root node of the tree of ``data``.
+class Tree(NamedTuple):
+    """The root node of a tree, and the byte at which the parser gave up, or the text ends."""
 
-    The parser's time grows with the square of what it cannot make sense of. Long rows of signs are
-    blanks for it, and text in which thousands of brackets are open at once is nothing at all.
+    root: Any
+    end: int
+
+
+def parse(data: bytes, language: str) -> Tree:
+    """Return the tree of ``data``.
+
+    The time for what is no code grows with its square. So text in which thousands of brackets are
+    open at once is nothing at all, long rows of signs are blanks, and after a hundred times what it
+    takes for code the parser is told that the text ends.
     """
     steps = map(_STEPS.__getitem__, data.translate(None, _NO_BRACKETS))
-    if max(accumulate(steps), default=0) > _MOST_OPEN:
-        data = b""
-    return _parser(language).parse(_ROW.sub(_emptied, data)).root_node
+    end = 0 if max(accumulate(steps), default=0) > _MOST_OPEN else len(data)
+    data = _ROW.sub(_emptied, data)
+    stop = monotonic() + _SECONDS + len(data) * _SECONDS_FOR_A_BYTE
+    is_parsing = True
+
+    def read(offset: int, _place: object) -> bytes:
+        nonlocal end
+        if is_parsing and monotonic() > stop:
+            end = min(end, offset)
+        return data[offset : min(offset + _PART, end) if is_parsing else offset + _PART]
+
+    root = _parser(language).parse(read).root_node
+    is_parsing = False
+    return Tree(root, end)
 
 
 def _emptied(row: re.Match[bytes]) -> bytes:
@@ -180,7 +204,7 @@ def _statements(shape: bytes, language: str) -> Node | None:
     """
     if not _STATEMENT.search(shape):
         return None
-    root = parse(_BODY + shape + b";}", language)
+    root = parse(_BODY + shape + b";}", language).root
     if root.has_error or len(root.named_children) != 1:
         return None
     body = root.named_children[0].child_by_field_name("body")
@@ -189,7 +213,7 @@ def _statements(shape: bytes, language: str) -> Node | None:
 
 def _value(shape: bytes, language: str) -> Any:
     """Return the node of the expression that ``shape`` is, in parentheses, if it is one."""
-    root = parse(_OPEN + shape + b");", language)
+    root = parse(_OPEN + shape + b");", language).root
     if root.has_error or len(root.named_children) != 1:
         return None
     declaration = root.named_children[0]

@@ -25,7 +25,8 @@ _PLACED = re.compile(
 _BEFORE = re.compile(_ATTRIBUTE + _WORDS + _NAME + rb";")
 _AMID = re.compile(rb"(?<![\w*])" + _WORDS + _ATTRIBUTE + _NAME + rb";")
 _ADDRESS = re.compile(
-    rb"\b(?:address|at|absolute)\s*+\(\s*+((?:[^()]++|\([^()]*+\))++)\)", re.DOTALL
+    rb"\"(?:\\.|[^\"\\])*+\"|\b(?:address|at|absolute)\s*+\(\s*+((?:[^()]++|\([^()]*+\))++)\)",
+    re.DOTALL,
 )
 _QUALIFIERS = frozenset({"volatile", "const", "extern", "static", "register"})
 _NO_TYPES = frozenset({"return", "typedef", "goto", "else", "struct", "union", "enum"})
@@ -37,7 +38,7 @@ def placed(data: bytes, file: int, found: Directives) -> Iterator[Constant]:
         return
     for pattern, groups in ((_PLACED, (1, 2)), (_BEFORE, (2, 3)), (_AMID, (1, 3))):
         for match in pattern.finditer(data):
-            if found.in_comment(match.start()):
+            if found.in_text(match.start(groups[1])):
                 continue
             made = _made(match, groups, file, found)
             if made is not None:
@@ -72,6 +73,6 @@ def _address(match: re.Match[bytes], groups: tuple[int, int]) -> tuple[int, int]
             continue
         if match.string[match.start(number) - 1 : match.start(number)] != b"(":
             return match.span(number)
-        inside = _ADDRESS.search(match.string, *match.span(number))
-        return inside.span(1) if inside else None
+        inside = _ADDRESS.finditer(match.string, *match.span(number))
+        return next((item.span(1) for item in inside if item[1] is not None), None)
     return None

@@ -259,7 +259,7 @@ class Scope:
         """Add a name for a type; one that stands for different types stands for none."""
         known = self.types.setdefault(name, kind)
         if known._replace(start=0, tag="") != kind._replace(start=0, tag="") and not known.tag:
-            self.types[name] = TypeName(())
+            self.types[name] = TypeName(("?",))
 
     def resolve_type(self, name: TypeName) -> TypeName:
         """Return ``name`` with the names of types that the sources define replaced."""

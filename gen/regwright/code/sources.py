@@ -15,7 +15,7 @@ from regwright.code.grammar import Shapes, parse
 from regwright.code.integers import DataModel
 from regwright.code.layouts import Layouts
 from regwright.code.scope import Entry, HeaderMacro, Scope
-from regwright.code.seen import Quiet, Seen, Where
+from regwright.code.seen import Quiet, Seen, Unread, Where
 from regwright.code.text import ASSEMBLER, CPP, C, CodeText
 from regwright.code.unread import unread
 from regwright.code.uses import File, Uses, interesting
@@ -27,6 +27,8 @@ _IS_CPP = re.compile(
 )
 #: How much work there may be, as the scope counts it: at least, and for each byte that is read.
 _WORK, _WORK_FOR_A_BYTE = 1_000_000, 12
+_NO_WORK = "these sources are more work than code is: not all of it was looked at"
+_NO_END = "this takes too long to understand: the code behind it was not looked at"
 #: The conditionals of each file are numbered from a multiple of this.
 _GROUPS = 1 << 20
 
@@ -86,6 +88,8 @@ class _Reader:
                 uses.read_assembler()
             else:
                 uses.read(names, self._vocabulary.calls)
+        if self._scope.work < 0:
+            self._seen.unread.append(Unread(_NO_WORK, Where(0, 0, 0)))
         return self._seen
 
     def _open(self, number: int, text: CodeText) -> File:
@@ -97,7 +101,9 @@ class _Reader:
         language = self._languages[number]
         root = None
         if language != ASSEMBLER:
-            root = parse(text.data[: found.end(text.data)], language)
+            root, end = parse(text.data[: found.end(text.data)], language)
+            if end < found.end(text.data):
+                found.unclosed.append((end, end + 1, _NO_END))
         return File(number, text, found, root)
 
     def _define(self, file: File) -> None:

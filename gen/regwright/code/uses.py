@@ -108,7 +108,7 @@ class Uses:
         places = {match.start() for match in _TELLING.finditer(data)}
         places.update(place for place, _ in named)
         spans = []
-        for node, function in expressions_around(self._file.root, sorted(places)):
+        for node, function, is_bound in expressions_around(self._file.root, sorted(places)):
             if node.end_byte - node.start_byte > _LONGEST:
                 continue
             spans.append((node.start_byte, node.end_byte))
@@ -119,7 +119,7 @@ class Uses:
             elif _is_assertion(node):
                 self._take_assertion(node)
             else:
-                self._take(node, function, visitor)
+                self._take(node, function, visitor, is_bound=is_bound)
         self._mention(named, spans)
 
     def _mention(self, named: list[tuple[int, bytes]], spans: list[tuple[int, int]]) -> None:
@@ -136,7 +136,7 @@ class Uses:
                 branch = self._worlds.branch(self._file.found.arms_at(place))
                 self._seen.mentions.append(Mention(word.decode("ascii"), at, branch))
 
-    def _take(self, node: Any, function: int, visitor: Visitor) -> None:
+    def _take(self, node: Any, function: int, visitor: Visitor, *, is_bound: bool) -> None:
         start = node.start_byte
         text = self._file.source.data[start : node.end_byte]
         spot = self._spot(start)
@@ -146,7 +146,7 @@ class Uses:
             made = self._evaluator.expanded(text, spot, start)
             if made is None:
                 return Doings([], [], [])
-            return visitor.visit(Expression(text, start, spot, steps, made))
+            return visitor.visit(Expression(text, start, spot, steps, made), is_bound=is_bound)
 
         for branch, (accesses, instructions, shifts) in self._worlds.outcomes(spot.arms, ask):
             self._seen.accesses.extend(item._replace(branch=branch) for item in accesses)

@@ -25,14 +25,21 @@ _SKIPPED = frozenset(
 _FUNCTIONS = frozenset({"function_definition", "lambda_expression"})
 #: Where an identifier is no expression: it names what is declared, or a part of a directive.
 _NAMES = frozenset({"declarator", "name", "label", "type"})
+_REFERENCE = "reference_declarator"
+#: Where a reference is bound to what it refers to.
+_BINDING = frozenset({"init_declarator", "field_declaration", "optional_parameter_declaration"})
 _DIRECTIVES = frozenset({"preproc_if", "preproc_elif", "preproc_ifdef", "preproc_elifdef"})
 
 
 class Found(NamedTuple):
-    """A whole expression, or an inline assembly, and the byte at which its function starts."""
+    """A whole expression, or an inline assembly, and the byte at which its function starts.
+
+    One to which a reference ``is_bound`` is not read there.
+    """
 
     node: Any
     function: int
+    is_bound: bool
 
 
 class _Step(NamedTuple):
@@ -55,7 +62,7 @@ def expressions_around(root: Any, places: list[int]) -> Iterator[Found]:
         if following < number and places[following] < node.end_byte:
             function = way[-1].function if way else 0
             if _is_whole(node.type, cursor.field_name, way):
-                yield Found(node, function)
+                yield Found(node, function, _is_bound(node, cursor.field_name, way))
             elif _is_open(node.type, cursor.field_name, way) and cursor.goto_first_child():
                 kind = node.type
                 way.append(_Step(kind, node.start_byte if kind in _FUNCTIONS else function))
@@ -69,7 +76,21 @@ def expressions_around(root: Any, places: list[int]) -> Iterator[Found]:
 def _is_whole(kind: str, field: str | None, way: list[_Step]) -> bool:
     if kind in (ASSEMBLY, ASSERTION):
         return True
-    return kind in EXPRESSIONS and field not in _NAMES and not _in_condition(field, way)
+    is_name = field in _NAMES or (bool(way) and way[-1].kind == _REFERENCE)
+    return kind in EXPRESSIONS and not is_name and not _in_condition(field, way)
+
+
+def _is_bound(node: Any, field: str | None, way: list[_Step]) -> bool:
+    kinds = [step.kind for step in way[-2:]]
+    if kinds[-1:] == ["initializer_list"] or kinds[-1:] == ["argument_list"]:
+        kinds.pop()
+        node = node.parent
+    elif field not in ("value", "default_value"):
+        return False
+    if not kinds or kinds[-1] not in _BINDING or node is None or node.parent is None:
+        return False
+    declarator = node.parent.child_by_field_name("declarator")
+    return declarator is not None and declarator.type == _REFERENCE
 
 
 def _is_open(kind: str, field: str | None, way: list[_Step]) -> bool:
