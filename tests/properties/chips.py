@@ -111,6 +111,20 @@ def _several(name: st.SearchStrategy[str]) -> st.SearchStrategy[str]:
     return few.filter(lambda text: len(text) <= 400)
 
 
+def _plain_names() -> st.SearchStrategy[str]:
+    return st.lists(_text("abz09", 4), min_size=1, max_size=3).map("-".join)
+
+
+def _setting_conditions() -> st.SearchStrategy[str]:
+    sign = st.sampled_from([" = ", "=", "= ", " ="])
+    one = st.tuples(_plain_names(), sign, _plain_names()).map("".join)
+    return st.lists(one, min_size=1, max_size=3).map(" and ".join)
+
+
+def _quantities(*usual: str) -> st.SearchStrategy[str]:
+    return st.sampled_from(usual)
+
+
 @cache
 def _plain() -> dict[str, st.SearchStrategy[Any]]:
     """Return what each definition of a plain value allows, by its name in the schema."""
@@ -142,6 +156,21 @@ def _plain() -> dict[str, st.SearchStrategy[Any]]:
         "count": st.sampled_from([1, 2, 4095, 4096]),
         "index": st.sampled_from([0, 1, 4096]),
         "page": st.sampled_from([1, 10, 99999]),
+        "plainName": _one_of_length(_plain_names(), "z-" * 23 + "z9"),
+        "plainNames": _several(_plain_names()),
+        "settingCondition": _setting_conditions(),
+        "frequency": _quantities("8 MHz", "32.768 kHz", "0 Hz", "999999999.123456789 GHz"),
+        "voltage": _quantities("2.7 V", "1800 mV", "0.000001 V"),
+        "tolerance": _quantities("10 %", "50 ppm", "0.5 %"),
+        "hexBytes": st.sampled_from(["0x00", "0x1f 0xA0 0x07", " ".join(["0xFF"] * 32)]),
+        "portBit": st.sampled_from(["B.2", "x_9.07", "A" * 48 + ".99"]),
+        "pinNumber": st.sampled_from(["1", "9999", "A1", "AB12"]),
+        "pinFunctions": _several(_text("AB19_/<>&\"'#~!", 6)),
+        "toolName": _one_of_length(st.sampled_from(["sorrel-14", "s8.2+fp", "9_"]), "x" * 64),
+        "printed": _one_of_length(_text(TEXT, 12), "€" * 400),
+        "factor": st.sampled_from([1, 8, 1048576]),
+        "vectorNumber": st.sampled_from([0, 1, 4095]),
+        "pinCount": st.sampled_from([1, 14, 4096]),
         "date": st.sampled_from(["2026", "0000", "2026-12", "2026-02-31", "1999-10-09"]),
     }
 

@@ -3,11 +3,20 @@
 Named tuples rather than frozen dataclasses: just as frozen, and measured at a sixth of the cost
 to define and half of the cost to make, which shows in a command that starts, reads 40,000 fields
 and ends. ``origin`` takes part in comparisons; :func:`without_places` gives a chip whose does not.
+
+``printed`` is what the document prints for a node that was imported, ``review`` what a person must
+look at before it can be relied upon.
 """
 
-from typing import Any, NamedTuple, TypeVar
+from typing import TYPE_CHECKING, Any, NamedTuple, TypeVar
 
 from regwright.model.origin import Origin
+
+if TYPE_CHECKING:  # many descriptions have none of these: not loaded for them
+    from regwright.model.clock import Clock
+    from regwright.model.configuration import Configuration
+    from regwright.model.memories import Build, Identity, Memory, VectorTable
+    from regwright.model.packages import Package, Port
 
 
 class Document(NamedTuple):
@@ -91,6 +100,8 @@ class NamedValue(NamedTuple):
     title: str | None = None
     usage: str = "read-write"
     aliases: tuple[str, ...] = ()
+    printed: str | None = None
+    review: str | None = None
     origin: Origin = None
 
 
@@ -110,6 +121,8 @@ class Field(NamedTuple):
     page: int | None = None
     notes: str | None = None
     aliases: tuple[str, ...] = ()
+    printed: str | None = None
+    review: str | None = None
     origin: Origin = None
 
 
@@ -120,6 +133,8 @@ class Reserved(NamedTuple):
     write: str | None = None
     title: str | None = None
     page: int | None = None
+    printed: str | None = None
+    review: str | None = None
     origin: Origin = None
 
 
@@ -147,6 +162,8 @@ class Half(NamedTuple):
     title: str | None = None
     page: int | None = None
     aliases: tuple[str, ...] = ()
+    printed: str | None = None
+    review: str | None = None
     origin: Origin = None
 
 
@@ -193,6 +210,8 @@ class Register(NamedTuple):
     flags: int | None = None  # how many entries its summary row has, named or not
     silences: tuple[Silence, ...] = ()
     aliases: tuple[str, ...] = ()
+    printed: str | None = None
+    review: str | None = None
     origin: Origin = None
 
 
@@ -226,6 +245,8 @@ class Block(NamedTuple):
     blocks: tuple["Block", ...] = ()
     silences: tuple[Silence, ...] = ()
     aliases: tuple[str, ...] = ()
+    printed: str | None = None
+    review: str | None = None
     origin: Origin = None
 
 
@@ -267,6 +288,14 @@ class Chip(NamedTuple):
     silences: tuple[Silence, ...] = ()
     instructions: tuple[Instruction, ...] = ()
     int_width: int | None = None
+    memories: "tuple[Memory, ...]" = ()
+    vector_table: "VectorTable | None" = None
+    configuration: "Configuration | None" = None
+    clock: "Clock | None" = None
+    identity: "Identity | None" = None
+    ports: "tuple[Port, ...]" = ()
+    packages: "tuple[Package, ...]" = ()
+    build: "Build | None" = None
     origin: Origin = None
 
 

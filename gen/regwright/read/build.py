@@ -26,6 +26,19 @@ from regwright.read.numbers import addresses, number
 
 #: Blocks within blocks, counted from the chip.
 DEEPEST = 8
+#: What a chip has besides registers and what places them.
+REST = frozenset(
+    {
+        "memories",
+        "vectorTable",
+        "configuration",
+        "clock",
+        "identity",
+        "ports",
+        "packages",
+        "build",
+    }
+)
 
 
 class TooDeep(Exception):
@@ -47,6 +60,11 @@ def build_chip(tree: Tree) -> Chip:
         _space(item, (None, "spaces", index)) for index, item in enumerate(tree["spaces"])
     )
     first = spaces[0].name
+    rest: Tree = {}
+    if not REST.isdisjoint(tree):  # many descriptions stop at registers: not loaded for them
+        from regwright.read.build_rest import build_rest
+
+        rest = build_rest(tree)
     return Chip(
         name=tree["name"],
         spaces=spaces,
@@ -77,6 +95,7 @@ def build_chip(tree: Tree) -> Chip:
             for index, item in enumerate(get("instructions", ()))
         ),
         int_width=get("intWidth"),
+        **rest,
     )
 
 
@@ -175,5 +194,7 @@ def _block(tree: Tree, origin: Origin, space: str, depth: int) -> Block:
         ),
         silences=build_silences(tree, origin),
         aliases=build_aliases(tree),
+        printed=get("printed"),
+        review=get("review"),
         origin=origin,
     )

@@ -58,6 +58,8 @@ def build_register(tree: Tree, origin: Origin, space: str) -> Register:
         len(tree["flags"].split()) if "flags" in tree else None,
         build_silences(tree, origin) if "silences" in tree else (),
         build_aliases(tree),
+        get("printed"),
+        get("review"),
         origin,
     )
 
@@ -101,21 +103,37 @@ def build_field(tree: Tree, origin: Origin) -> Field:
         get("notes"),
         # fields and values are many: no call for those without
         build_aliases(tree) if "aliases" in tree else (),
+        get("printed"),
+        get("review"),
         origin,
     )
 
 
 def _value(tree: Tree, origin: Origin) -> NamedValue:
-    usage = tree.get("usage", "read-write")
-    aliases = build_aliases(tree) if "aliases" in tree else ()
+    get = tree.get
     return NamedValue(
-        tree["name"], number(tree["value"]), tree.get("title"), usage, aliases, origin
+        tree["name"],
+        number(tree["value"]),
+        get("title"),
+        get("usage", "read-write"),
+        build_aliases(tree) if "aliases" in tree else (),
+        get("printed"),
+        get("review"),
+        origin,
     )
 
 
 def _reserved(tree: Tree, origin: Origin) -> Reserved:
     get = tree.get
-    return Reserved(bit_ranges(tree["bits"]), get("write"), get("title"), get("page"), origin)
+    return Reserved(
+        bit_ranges(tree["bits"]),
+        get("write"),
+        get("title"),
+        get("page"),
+        get("printed"),
+        get("review"),
+        origin,
+    )
 
 
 def _flags(text: str, origin: Origin) -> Iterator[Field]:
@@ -139,6 +157,14 @@ def _halves(tree: Tree, origin: Origin, space: str) -> Halves:
 
 
 def _half(tree: Tree, origin: Origin, space: str) -> Half:
-    given = addresses(tree["address"], space) if "address" in tree else ()
-    aliases = build_aliases(tree)
-    return Half(tree["name"], given, tree.get("title"), tree.get("page"), aliases, origin)
+    get = tree.get
+    return Half(
+        tree["name"],
+        addresses(tree["address"], space) if "address" in tree else (),
+        get("title"),
+        get("page"),
+        build_aliases(tree),
+        get("printed"),
+        get("review"),
+        origin,
+    )

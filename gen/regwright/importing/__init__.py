@@ -1,0 +1,1 @@
+"""Bring descriptions in from other forms: each importer ends in a draft."""

@@ -1,0 +1,46 @@
+"""Turn names of any kind into C identifiers, and texts into what a description may hold."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+
+_LINE = 200
+_PROSE = 4000
+_NO_TEXT = re.compile("[\x00-\x1f\x7f\ufffe\uffff]+")
+_NO_PROSE = re.compile("[\x00-\x09\x0b-\x1f\x7f\ufffe\uffff]+")
+
+
+def identifier(text: str, taken: set[str], most: int = 80) -> str:
+    """Return a C identifier for ``text`` that is not in ``taken``, and add it there.
+
+    A text that is one already, and free, stays as it is. Letters lose their accents, what is
+    neither letter nor digit becomes an underscore, a digit in front gets ``_`` before it.
+    """
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode("ascii")
+    name = (
+        re.sub(r"[^A-Za-z0-9_]+", "_", plain.strip()).strip("_")
+        if plain != text or not (re.fullmatch(r"[A-Za-z_][A-Za-z0-9_]*", text))
+        else text
+    )
+    name = name or "UNNAMED"
+    name = (f"N{name}" if name[0].isdigit() else name)[:most]
+    free, number = name, 2
+    while free in taken:
+        end = f"_{number}"
+        free, number = name[: most - len(end)] + end, number + 1
+    taken.add(free)
+    return free
+
+
+def line(text: str, most: int = _LINE) -> str:
+    """Return ``text`` on one line of at most ``most`` characters, white space made single."""
+    plain = " ".join(_NO_TEXT.sub(" ", text).split())
+    return plain if len(plain) <= most else plain[: most - 1].rstrip() + "…"
+
+
+def prose(text: str, most: int = _PROSE) -> str:
+    """Return ``text`` as a description's notes may hold it, its lines kept."""
+    lines = [" ".join(_NO_PROSE.sub(" ", item).split()) for item in text.split("\n")]
+    plain = "\n".join(lines).strip()
+    return plain if len(plain) <= most else plain[: most - 1].rstrip() + "…"
