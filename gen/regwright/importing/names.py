@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 
+_IDENTIFIER = re.compile("[A-Za-z_][A-Za-z0-9_]*")
 _LINE = 200
 _PROSE = 4000
 _NO_TEXT = re.compile("[\x00-\x1f\x7f\ufffe\uffff]+")
@@ -15,22 +16,22 @@ def identifier(text: str, taken: set[str], most: int = 80) -> str:
     """Return a C identifier for ``text`` that is not in ``taken``, and add it there.
 
     A text that is one already, and free, stays as it is. Letters lose their accents, what is
-    neither letter nor digit becomes an underscore, a digit in front gets ``_`` before it.
+    neither letter nor digit becomes an underscore, a digit in front gets an N before it.
     """
-    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode("ascii")
-    name = (
-        re.sub(r"[^A-Za-z0-9_]+", "_", plain.strip()).strip("_")
-        if plain != text or not (re.fullmatch(r"[A-Za-z_][A-Za-z0-9_]*", text))
-        else text
-    )
-    name = name or "UNNAMED"
-    name = (f"N{name}" if name[0].isdigit() else name)[:most]
+    name = text if _IDENTIFIER.fullmatch(text) else _mapped(text)
+    name = name[:most]
     free, number = name, 2
     while free in taken:
         end = f"_{number}"
         free, number = name[: most - len(end)] + end, number + 1
     taken.add(free)
     return free
+
+
+def _mapped(text: str) -> str:
+    plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode("ascii")
+    name = re.sub(r"\W+", "_", plain).strip("_") or "UNNAMED"
+    return f"N{name}" if name[0].isdigit() else name
 
 
 def line(text: str, most: int = _LINE) -> str:
