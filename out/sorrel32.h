@@ -316,6 +316,25 @@
 #define BEAT_KEY_VALUE_MASK 0xFFFFU
 #define BEAT_KEY_VALUE_UNLOCK 0x6B2DU
 
+/* BEAT_SPEED: Speed of the CPU clock; 32 bits, read-write, data 0x70000210 (base and offset), reset 0x00000001, page 21 */
+/* Reserved bits 0xFFFFFC00: write 0. */
+/* Reserved bits 0x000000FC: write 0. */
+#define BEAT_SPEED_DATA_ADDR 0x70000210U
+#define BEAT_SPEED_RESET 0x00000001U
+/* TIMES: multiplies the oscillator; bits 9:8, read-write, reset 0x00 */
+#define BEAT_SPEED_TIMES_BITPOS 8U
+#define BEAT_SPEED_TIMES_MASK 0x00000300U
+#define BEAT_SPEED_TIMES_ONE 0x00000000U
+#define BEAT_SPEED_TIMES_TWO 0x00000100U
+#define BEAT_SPEED_TIMES_FOUR 0x00000200U
+/* CPU: divides for the CPU; bits 1:0, read-write, reset 0x01 */
+#define BEAT_SPEED_CPU_BITPOS 0x0U
+#define BEAT_SPEED_CPU_MASK 0x00000003U
+#define BEAT_SPEED_CPU_BY1 0x00000000U
+#define BEAT_SPEED_CPU_BY2 0x00000001U
+#define BEAT_SPEED_CPU_BY3 0x00000002U
+#define BEAT_SPEED_CPU_BY6 0x00000003U
+
 /* BEAT_UPTIME: Cycles since reset; 64 bits, read-only, data 0x70000298 (base and offset), reset 0x0000000000000000, page 25 */
 #define BEAT_UPTIME_DATA_ADDR 0x70000298U
 #define BEAT_UPTIME_RESET 0x0000000000000000U
@@ -441,6 +460,11 @@
 #define BEAT_KEY SORREL32_REG16(BEAT_KEY_DATA_ADDR)
 #define BEAT_KEY_VALUE_EXTRACT(value) ((uint16_t)(((uint16_t)(value) & 0xFFFFU)))
 #define BEAT_KEY_VALUE_INSERT(value, field) ((uint16_t)(((uint16_t)(value) & 0x0000U) | ((uint16_t)(field) & 0xFFFFU)))
+#define BEAT_SPEED SORREL32_REG32(BEAT_SPEED_DATA_ADDR)
+#define BEAT_SPEED_TIMES_EXTRACT(value) ((uint32_t)((((uint32_t)(value) & 0x00000300U) >> 8)))
+#define BEAT_SPEED_TIMES_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFCFFU) | (((uint32_t)(field) & 0x00000003U) << 8)))
+#define BEAT_SPEED_CPU_EXTRACT(value) ((uint32_t)(((uint32_t)(value) & 0x00000003U)))
+#define BEAT_SPEED_CPU_INSERT(value, field) ((uint32_t)(((uint32_t)(value) & 0xFFFFFFFCU) | ((uint32_t)(field) & 0x00000003U)))
 #define BEAT_UPTIME SORREL32_READ64(BEAT_UPTIME_DATA_ADDR)
 
 #endif /* __ASSEMBLER__ */

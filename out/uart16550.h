@@ -7,6 +7,7 @@
  * So are the bits 7:6 of IRQ_ID, and what is to be written to reserved bits.
  * The numbers are register numbers; how far apart a board puts them is the board's own matter.
  * inb and outb are those of sys/io.h, as the C library has them on Linux.
+ * The crystal and the factor 16 of the line speed are common practice, no source.
  *
  * Caution: a wrong register value can damage hardware or hurt people near what it drives. Before
  * use, compare these numbers with the datasheet and its errata for your revision of the part, and

@@ -18,6 +18,8 @@ TEXTS = [
     *("0xxF", "$1F", "1Fh", " 0x1F", "0x1F ", "0x1F\n", "\n0x1F", "0x1F\t", "0x1F\r"),
     *("io:0x18", "io:0x18 data:0x38", "io:0x18  data:0x38", "IO:0x18", "io:18", "io: 0x18"),
     *("7:0", "7:0,3", "4..6", "100", "7:", ",7", "63", "64", "99", "7:0\n", "a:b"),
+    *("8 MHz", "8MHz", "2.7 V", "10 %", "x = y", "x=y and z = a", "B.2", "B.100", "A1", "locks-out"),
+    *("flash", "step", "internal", "timer", "dual", "supply", "x y", "x  y"),
     *("true", "false", "True", "yes", "chip", "device", "ram", "read-only", "Read-Only", "clear"),
     *("oneToClear", "little", "high", "preserve", "write", "read-write\n", " read-write"),
     *("A", "a", "_a", "1a", "A-B", "A B", "a\n", "a\nb", "a\tb", "a\rb", "a\r\nb", "\ta", "é"),

@@ -173,9 +173,9 @@ SHAPES = {
         ("feild", "did you mean ", "field"),
     ),
     "unknown child": Case(
-        '¦"vectors": []}',
-        "¦<vector/></chip>",
-        ("vector", "is unknown", "known are", "document"),
+        '¦"quirks": []}',
+        "¦<quirk/></chip>",
+        ("quirk", "is unknown", "known are", "document"),
     ),
     "child that belongs elsewhere": Case(
         '¦"values": [{"name": "V", "value": 0}]}',
@@ -233,7 +233,7 @@ ONLY_XML = {
     "element out of order": (
         '¦<document title="t"/></chip>',
         "<document> stands too late in <chip>; move it before <space>",
-        "document, notes, space, window, instruction, register, block",
+        "document, notes, space, window, instruction, memory",
     ),
     "text": ("\n  ¦Registers of é:\n  </chip>", "no text belongs in <chip>", "put it in <notes>"),
     "text in an element without notes": (

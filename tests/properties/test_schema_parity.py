@@ -54,6 +54,18 @@ def test_spoiled_descriptions_are_mostly_refused_but_not_all() -> None:
     assert 5 <= sum(accepted) <= 60
 
 
+def _configured(item: Tree) -> Tree:
+    return {**ROOT, "configuration": {**CONFIGURATION, **item}}
+
+
+def _word(item: Tree) -> Tree:
+    return _configured({"words": [{**WORD, **item}]})
+
+
+def _clocked(item: Tree) -> Tree:
+    return {**ROOT, "clock": {"sources": [SOURCE], **item}}
+
+
 #: One object of each kind in a description that is right but for what is put in.
 FRAMES = {
     "chip": lambda item: {**ROOT, **item},
@@ -84,7 +96,42 @@ FRAMES = {
         "registers": [{"name": "R", "reserved": [{"bits": "1", **item}]}],
     },
     "silence": lambda item: {**ROOT, "silences": [{**SILENCE, **item}]},
+    "memory": lambda item: {**ROOT, "memories": [{**MEMORY, **item}]},
+    "vectorTable": lambda item: {**ROOT, "vectorTable": {**VECTORS, **item}},
+    "vector": lambda item: {**ROOT, "vectorTable": {**VECTORS, "vectors": [{**VECTOR, **item}]}},
+    "configuration": lambda item: {**ROOT, "configuration": {**CONFIGURATION, **item}},
+    "hazard": lambda item: _configured({"hazards": [{**HAZARD, **item}]}),
+    "configurationWord": lambda item: _configured({"words": [{**WORD, **item}]}),
+    "configurationField": lambda item: _word({"fields": [{**SETTING, **item}]}),
+    "choice": lambda item: _word({"fields": [{**SETTING, "choices": [{**CHOICE, **item}]}]}),
+    "unusedBits": lambda item: _word({"unused": [{"bits": "1", **item}]}),
+    "clock": _clocked,
+    "clockSource": lambda item: _clocked({"sources": [{**SOURCE, **item}]}),
+    "clockDivider": lambda item: _clocked({"dividers": [{**DIVIDER, **item}]}),
+    "clockOption": lambda item: _clocked({"dividers": [{**DIVIDER, "options": [item]}]}),
+    "clockLimit": lambda item: _clocked({"limits": [{**LIMIT, **item}]}),
+    "rate": lambda item: _clocked({"rates": [{**RATE, **item}]}),
+    "identity": lambda item: {**ROOT, "identity": {"signature": "0x01", **item}},
+    "port": lambda item: {**ROOT, "ports": [{**PORT, **item}]},
+    "package": lambda item: {**ROOT, "packages": [{**PACKAGE, **item}]},
+    "pin": lambda item: {**ROOT, "packages": [{**PACKAGE, "pins": [{**PIN, **item}]}]},
+    "build": lambda item: {**ROOT, "build": item},
 }
+MEMORY = {"name": "M", "kind": "flash", "space": "d", "first": "0", "size": "1"}
+VECTOR = {"number": 0, "name": "V"}
+VECTORS = {"space": "d", "size": "1", "vectors": [VECTOR]}
+HAZARD = {"name": "h", "kind": "other"}
+WORD = {"name": "w", "address": "0", "default": "0"}
+CONFIGURATION = {"space": "d", "words": [WORD]}
+SETTING = {"name": "F", "setting": "s", "bits": "1"}
+CHOICE = {"name": "c", "value": "1"}
+SOURCE = {"name": "s", "kind": "internal"}
+DIVIDER: Tree = {"name": "d", "options": [{}]}
+LIMIT = {"supply": "1 V", "highest": "1 MHz"}
+RATE = {"name": "r", "kind": "timer", "divisor": "R"}
+PORT = {"name": "P", "bits": "1"}
+PACKAGE: Tree = {"name": "P", "arrangement": "dual", "pinCount": 8}
+PIN = {"number": "1", "name": "P"}
 SPACE = {"name": "d", "size": "0x9"}
 ROOT: Tree = {"format": 1, "name": "a", "spaces": [SPACE]}
 SPAN = {"first": "0", "last": "1"}
@@ -158,7 +205,7 @@ def _without_nulls(pairs: list[tuple[str, object]]) -> dict[str, object]:
     ],
 )
 def test_both_count_alike(kind: str, key: str, most: int) -> None:
-    item = {
+    items: Tree = {
         "spaces": SPACE,
         "windows": WINDOW,
         "instructions": INSTRUCTION,
@@ -168,6 +215,21 @@ def test_both_count_alike(kind: str, key: str, most: int) -> None:
         "reserved": {"bits": "1"},
         "values": VALUE,
         "silences": SILENCE,
-    }[key]
+        "memories": MEMORY,
+        "vectors": VECTOR,
+        "hazards": HAZARD,
+        "words": WORD,
+        "choices": CHOICE,
+        "unused": {"bits": "1"},
+        "sources": SOURCE,
+        "dividers": DIVIDER,
+        "limits": LIMIT,
+        "rates": RATE,
+        "options": {"divide": 2},
+        "ports": PORT,
+        "packages": PACKAGE,
+        "pins": PIN,
+    }
+    item = SETTING if (kind, key) == ("configurationWord", "fields") else items[key]
     assert verdicts(FRAMES[kind]({key: [item] * most})) == (True, True)
     assert verdicts(FRAMES[kind]({key: [item] * (most + 1)})) == (False, False)

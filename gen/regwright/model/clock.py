@@ -57,13 +57,14 @@ class ClockLimit(NamedTuple):
 class Rate(NamedTuple):
     """A rate of a timer (hertz) or serial port (baud): the ``clock`` over three factors.
 
-    They are ``scale``, what the field ``prescale`` stands for, and the number in ``register`` with
-    ``plus`` added. ``clock`` is the name of a source, ``None`` for the CPU's clock.
+    They are ``scale``, what the field ``prescale`` stands for, and the number in ``divisor`` with
+    ``plus`` added. ``divisor`` names the register or field that holds it, or several from the high
+    end to the low end. ``clock`` is the name of a source, ``None`` for the CPU's clock.
     """
 
     name: str
     kind: str
-    register: str
+    divisor: tuple[str, ...]
     title: str | None = None
     clock: str | None = None
     scale: int = 1

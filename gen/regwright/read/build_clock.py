@@ -73,7 +73,7 @@ def _rate(tree: Tree, origin: Origin) -> Rate:
     return Rate(
         tree["name"],
         tree["kind"],
-        tree["register"],
+        tuple(tree["divisor"].split()),
         get("title"),
         get("clock"),
         get("scale", 1),
