@@ -1,0 +1,1 @@
+"""Pins: which is which, and how a package looks."""
