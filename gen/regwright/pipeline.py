@@ -9,8 +9,8 @@ from regwright.model.finding import ERROR, Finding, Place
 from regwright.read.description import read_description
 from regwright.read.source import Source
 from regwright.resolve.chip import ResolvedChip, TooManyRegisters, resolve
-from regwright.rules.all import RULES
 from regwright.rules.catalogue import Subject, run
+from regwright.rules.choose import rules_for
 from regwright.rules.settings import DEFAULT, Settings
 from regwright.rules.silences import audible
 
@@ -60,7 +60,7 @@ def check(source: Source, prefix: str = "", settings: Settings = DEFAULT) -> Che
     if reading.chip is not None:
         try:
             subject = Subject(resolve(reading.chip, prefix))
-            findings = audible(run(RULES, subject, settings.levels), reading.chip)
+            findings = audible(run(rules_for(reading.chip), subject, settings.levels), reading.chip)
         except TooManyRegisters as problem:
             findings = [problem.finding]
     located = [Located(source.place(item), item) for item in findings]

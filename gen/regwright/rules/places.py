@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from regwright.macros.literals import shown
-from regwright.model.chip import Space, Window
+from regwright.model.chip import Chip, Space, Window
 from regwright.model.finding import ERROR
 from regwright.model.origin import Origin
 from regwright.resolve.addresses import Address, out_of_window
@@ -58,8 +58,8 @@ def unknown_space(subject: Subject) -> Iterator[Problem]:
     """A space is named that the chip does not have, or one space twice.
 
     ## What it catches
-    An address, window or instruction with a space name that no `space` of the description has, and
-    an address that names a space twice.
+    An address, window, instruction, memory, table of vectors, configuration or signature with a
+    space name that no `space` of the description has, and an address that names a space twice.
 
     ## Why it matters
     A mistyped space would leave the register without an address in the right one.
@@ -74,15 +74,9 @@ def unknown_space(subject: Subject) -> Iterator[Problem]:
     Never.
     """
     known = ", ".join(subject.resolved.spaces)
-    for window in subject.chip.windows:
-        for key, name in (("from", window.source), ("into", window.into)):
-            if name not in subject.resolved.spaces:
-                message = f"the window names the space {name!r}; the chip has {known}"
-                yield Problem(message, (window.origin, key))
-    for item in subject.chip.instructions:
-        if item.space not in subject.resolved.spaces:
-            message = f"{item.names[0]} takes addresses of {item.space!r}; the chip has {known}"
-            yield Problem(message, (item.origin, "space"))
+    for what, space, origin in _other_spaces(subject.chip):
+        if space not in subject.resolved.spaces:
+            yield Problem(f"{what} {space!r}; the chip has {known}", origin)
     for placed in subject.described:
         seen: set[str] = set()
         for found in placed.addresses:
@@ -93,6 +87,25 @@ def unknown_space(subject: Subject) -> Iterator[Problem]:
                 message = f"{placed.name} has two addresses in {label(found.space)} space"
                 yield Problem(message, place_of(placed), f"{found.space}:")
             seen.add(found.space)
+
+
+def _other_spaces(chip: Chip) -> Iterator[tuple[str, str, Origin]]:
+    """Yield what else names a space, the space's name, and where it stands."""
+    for window in chip.windows:
+        yield "the window names the space", window.source, (window.origin, "from")
+        yield "the window names the space", window.into, (window.origin, "into")
+    for item in chip.instructions:
+        yield f"{item.names[0]} takes addresses of", item.space, (item.origin, "space")
+    for memory in chip.memories:
+        yield f"{memory.name} lies in the space", memory.space, (memory.origin, "space")
+    table, configuration, identity = chip.vector_table, chip.configuration, chip.identity
+    if table:
+        yield "the vectors lie in the space", table.space, (table.origin, "space")
+    if configuration:
+        where = (configuration.origin, "space")
+        yield "the configuration lies in the space", configuration.space, where
+    if identity and identity.space is not None:
+        yield "the signature lies in the space", identity.space, (identity.origin, "space")
 
 
 @rule("address-outside-space", ERROR)
