@@ -15,7 +15,23 @@ from regwright import __version__
 from regwright.cli.exits import COULD_NOT_RUN, INTERRUPTED
 
 #: The commands, in the order in which help lists them; each is the function of its name.
-COMMANDS = ("new", "check", "emit", "audit", "compare", "rules", "convert", "completion")
+COMMANDS = (
+    "new",
+    "check",
+    "emit",
+    "audit",
+    "compare",
+    "config",
+    "clock",
+    "pin",
+    "rules",
+    "import",
+    "export",
+    "convert",
+    "completion",
+)
+#: Where the function of a command is whose name is no name for a module.
+_MODULES = {"import": "imports", "export": "exports"}
 
 
 class CommandGroup(click.Group):
@@ -33,7 +49,7 @@ class CommandGroup(click.Group):
         """Return the command ``cmd_name``, if there is one."""
         if cmd_name not in COMMANDS:
             return None
-        module = importlib.import_module(f"regwright.cli.{cmd_name}")
+        module = importlib.import_module(f"regwright.cli.{_MODULES.get(cmd_name, cmd_name)}")
         command: click.Command = module.command
         return command
 

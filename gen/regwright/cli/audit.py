@@ -90,9 +90,9 @@ def command(chip: str, sources: tuple[str, ...], **options: Any) -> None:
     Exits with 0 when there is none, 1 when there are some, 2 when something could not be read or
     written.
     """
-    from regwright.cli.config import BadConfig
     from regwright.cli.known import BadKnown
     from regwright.cli.outputs import wishes_of
+    from regwright.cli.settings_file import BadConfig
     from regwright.write.files import CannotWrite
 
     _refuse(options)
@@ -126,8 +126,8 @@ def _refuse(options: dict[str, Any]) -> None:
 def _job(options: dict[str, Any], wishes: Wishes) -> Job:
     """Return what is wanted of each source. Raises ``BadConfig`` and ``BadKnown``."""
     from regwright.cli.checking import Job
-    from regwright.cli.config import settings
     from regwright.cli.known import read_known
+    from regwright.cli.settings_file import settings
 
     return Job(
         settings(options["fail_on"]),

@@ -72,10 +72,10 @@ def command(descriptions: tuple[str, ...], **options: Any) -> None:
     Prints file:line:col: error: message [rule-name] for each finding, then a count. Exits with 0
     when there is none, 1 when there are some, 2 when something could not be read or written.
     """
-    from regwright.cli.config import BadConfig
     from regwright.cli.known import BadKnown
     from regwright.cli.outputs import finish, show, wishes_of
     from regwright.cli.pool import Crashed
+    from regwright.cli.settings_file import BadConfig
     from regwright.write.files import CannotWrite
 
     wishes = wishes_of(descriptions, options)
@@ -95,8 +95,8 @@ def _plan(
 ) -> tuple[Job, list[Task]]:
     """Return what to do with what. Raises ``BadConfig``, ``BadKnown`` and :class:`CannotRead`."""
     from regwright.cli.checking import Job
-    from regwright.cli.config import settings
     from regwright.cli.known import read_known
+    from regwright.cli.settings_file import settings
 
     decided = settings(options["fail_on"])
     job = Job(

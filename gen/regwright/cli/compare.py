@@ -111,7 +111,7 @@ def command(a: str, b: str, **options: Any) -> None:
     """
     from regwright.cli.breaking import refuse
     from regwright.cli.comparing import run, wishes_of
-    from regwright.cli.config import BadConfig
+    from regwright.cli.settings_file import BadConfig
     from regwright.compare.match_file import BadMatch
     from regwright.write.files import CannotWrite
 

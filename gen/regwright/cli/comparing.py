@@ -3,42 +3,30 @@
 from __future__ import annotations
 
 import os
-import shutil
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 import click
 
 from regwright.cli.breaking import breaking_outcome
-from regwright.cli.config import settings
 from regwright.cli.exits import CLEAN, COULD_NOT_RUN, FINDINGS
 from regwright.cli.inputs import CannotRead, expand, load
+from regwright.cli.lines import columns, is_terminal, print_lines
 from regwright.cli.outputs import TEXT
 from regwright.cli.outputs import wishes_of as outputs_of
-from regwright.cli.terminal import complain, print_findings, wants_colour
+from regwright.cli.settings_file import settings
+from regwright.cli.terminal import complain, print_findings
 from regwright.compare.differences import compare
 from regwright.compare.match_file import match_text, read_match
 from regwright.compare.pins import NO_PINS, Pins
 from regwright.model.words import visible
 from regwright.pipeline import Checked, check
 from regwright.reports.compare_forms import FORMS
-from regwright.reports.compare_text import (
-    CHANGED,
-    GONE,
-    HEADING,
-    NEW,
-    QUIET,
-    Line,
-    Piece,
-    terminal_lines,
-)
+from regwright.reports.compare_text import terminal_lines
 from regwright.reports.compared import Compared, chosen, touched
 from regwright.write.files import CannotWrite, Pending, write
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
-
     from regwright.compare.differences import Comparison
     from regwright.reports.porting import Move
     from regwright.resolve.chip import ResolvedChip
@@ -158,31 +146,7 @@ def _files(compared: Compared, pins: Pins, wishes: Wishes) -> list[Pending]:
 def _print(compared: Compared, wishes: Wishes) -> None:
     if wishes.stat:
         click.echo(visible(compared.stat))
-    elif wishes.stdout == TEXT and compared.move is None and _is_terminal():
-        columns = shutil.get_terminal_size((80, 24)).columns
-        _print_lines(terminal_lines(compared, columns))
+    elif wishes.stdout == TEXT and compared.move is None and is_terminal():
+        print_lines(terminal_lines(compared, columns()))
     elif wishes.stdout is not None:
         click.echo(FORMS[wishes.stdout](compared).encode("utf-8"), nl=False)
-
-
-def _is_terminal() -> bool:
-    return sys.stdout is not None and sys.stdout.isatty()
-
-
-def _print_lines(lines: Iterable[Line]) -> None:
-    text = "".join("".join(map(_styled, line)) + "\n" for line in lines)
-    click.echo(text, nl=False, color=wants_colour(sys.stdout))
-
-
-def _styled(piece: Piece) -> str:
-    style = _STYLES.get(piece.role)
-    return click.style(piece.text, **style) if style else piece.text
-
-
-_STYLES: dict[str, dict[str, Any]] = {
-    HEADING: {"bold": True},
-    QUIET: {"dim": True},
-    GONE: {"fg": "red"},
-    NEW: {"fg": "green"},
-    CHANGED: {"fg": "yellow"},
-}

@@ -90,7 +90,7 @@ def command(
     alone. Exits with 0 when all is written or current, 1 on findings or differences, 2 when
     something could not be read or written.
     """
-    from regwright.cli.config import BadConfig, settings
+    from regwright.cli.settings_file import BadConfig, settings
     from regwright.render.family import FamilyProblem
     from regwright.render.templates import SHIPPED, TemplateProblem
     from regwright.write.files import CannotWrite

@@ -12,7 +12,7 @@ from regwright.cli.exits import CLEAN, FINDINGS
 from regwright.cli.inputs import DESCRIPTIONS, STDIN, CannotRead, load
 from regwright.cli.terminal import print_findings
 from regwright.importing.draft import Draft, Remark, Tree
-from regwright.model.finding import ERROR, NOTE, WARNING, Finding, Place
+from regwright.model.finding import ERROR, WARNING, Finding, Place
 from regwright.model.words import levels_in_words, plural, visible
 from regwright.pipeline import Located, check
 from regwright.read.source import Source

@@ -1,1 +1,1 @@
-"""Pins: which is which, and how a package looks."""
+"""Pins: which pin is which bit of which register, and where it is at its package."""

@@ -4,17 +4,14 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterable, Iterator
-from typing import NamedTuple
 
 from regwright.compare.changes import Change
 from regwright.compare.pairs import Pair, sureness
 from regwright.compare.words import doubt
 from regwright.model.words import visible
 from regwright.reports.compared import Compared, Section, moved_by, pair_name, part_name
+from regwright.reports.pieces import CHANGED, GONE, HEADING, NEW, PLAIN, QUIET, Line, Piece
 from regwright.reports.porting import porting_text
-
-#: What a piece of a line is: plain text, a heading, an aside; what is gone, new or changed.
-PLAIN, HEADING, QUIET, GONE, NEW, CHANGED = "plain", "heading", "quiet", "gone", "new", "changed"
 
 #: A column is aligned as long as its text is no wider than this.
 _WIDEST, _WIDEST_PIPED = 28, 48
@@ -22,16 +19,6 @@ _WIDEST, _WIDEST_PIPED = 28, 48
 _MOST_NAMED = 8
 #: Text is not wrapped to less than this, however narrow the terminal is.
 _NARROWEST = 20
-
-
-class Piece(NamedTuple):
-    """A piece of a line and what it is."""
-
-    role: str
-    text: str
-
-
-Line = list[Piece]
 
 
 def compare_text(compared: Compared) -> str:

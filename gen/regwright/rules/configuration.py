@@ -93,12 +93,11 @@ def configuration_bits(subject: Subject) -> Iterator[Problem]:
     """
     for word in _words(subject):
         taken: dict[str, int] = {}
-        for item, name in (
-            *((field, field.setting) for field in word.fields),
-            *((bits, "unused") for bits in word.unused),
-        ):
-            own = layout(item.bits)
-            where = (item.origin, "bits")
+        pieces = [(field.setting, field.bits, field.origin) for field in word.fields]
+        pieces += [("unused", item.bits, item.origin) for item in word.unused]
+        for name, bits, origin in pieces:
+            own = layout(bits)
+            where = (origin, "bits")
             beyond = own.mask & ~every_bit(word)
             if beyond:
                 message = f"{bit_list(beyond)} of {name} lie outside {word.name}"

@@ -115,8 +115,10 @@ def _conditions(chip: Chip) -> Iterator[tuple[tuple[SettingIs, ...], Origin]]:
     for hazard in chip.configuration.hazards if chip.configuration else ():
         yield hazard.when, hazard.origin
     if chip.clock:
-        for item in (*chip.clock.sources, *chip.clock.dividers):
-            yield item.when, item.origin
+        for source in chip.clock.sources:
+            yield source.when, source.origin
+        for divider in chip.clock.dividers:
+            yield divider.when, divider.origin
 
 
 def _unknown(
