@@ -1,0 +1,1 @@
+"""How fast the CPU runs, how fast it may run, and what timers and serial ports make of it."""
