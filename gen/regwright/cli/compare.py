@@ -17,7 +17,8 @@ from regwright.model.words import nearest
 REPORT_NAMES = ("text", "markdown", "json", "html")
 CATEGORIES = (
     *("presence", "names", "addresses", "widths", "access", "effects", "resets", "fields"),
-    *("values", "reserved", "order", "conditions", "spaces", "toolchain", "documentation"),
+    *("values", "reserved", "order", "conditions", "spaces", "memories", "vectors"),
+    *("configuration", "clock", "pins", "toolchain", "documentation"),
 )
 
 

@@ -49,8 +49,8 @@ def _family(_ctx: click.Context, _parameter: click.Parameter, value: str | None)
     "templates",
     multiple=True,
     metavar="NAME-or-FILE",
-    help="Use this template (header, check, report, or a file of your own) instead of "
-    "all three; may be repeated.",
+    help="Use this template (header, check, report, make, cmake, linker, size, drawing, or a file "
+    "of your own) instead of all that suit the chip; may be repeated.",
 )
 @click.option(
     "--prefix",
@@ -83,6 +83,9 @@ def command(
 ) -> None:
     """Check descriptions, then write <chip>.h, <chip>_check.c and <chip>.report.md.
 
+    A chip whose memories or names for tools are described also gets <chip>.mk, <chip>.cmake,
+    <chip>_memory.ld and <chip>_size.sh, one with packages <chip>_<package>.svg.
+
     With --family, what is defined chooses the chip: the macro that its compiler defines
     (compilerMacro), or REGWRIGHT_FOR_<CHIP>. Devices are not chosen.
 
@@ -92,13 +95,14 @@ def command(
     """
     from regwright.cli.settings_file import BadConfig, settings
     from regwright.render.family import FamilyProblem
-    from regwright.render.templates import SHIPPED, TemplateProblem
+    from regwright.render.templates import SHIPPED, TemplateProblem, refuse_unsuited
     from regwright.write.files import CannotWrite
 
     try:
         checked = _check_all(descriptions, prefix, settings())
         if any(item.has_errors for item in checked):
             _refuse(checked)
+        refuse_unsuited(list(templates), [item.resolved.chip for item in checked if item.resolved])
         names = list(templates) or list(SHIPPED)
         files = _render_all(checked, names, Path(folder), family)
         if only_check:

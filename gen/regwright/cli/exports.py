@@ -7,7 +7,7 @@ from pathlib import Path
 
 import click
 
-from regwright.cli.exits import COULD_NOT_RUN, FINDINGS
+from regwright.cli.exits import CLEAN, COULD_NOT_RUN
 from regwright.cli.inputs import STDIN, CannotRead
 from regwright.cli.terminal import complain
 
@@ -71,7 +71,7 @@ def _export(chip: str, edition: str, names: tuple[str, str, str], output: str) -
 
     checked = described(chip, "nothing was written")
     if checked is None:
-        return FINDINGS
+        return COULD_NOT_RUN
     tree, _ = read_tree(checked.source)
     if checked.source.spelling == "xml":
         from regwright.read.xml_text import read_xml_with_comments
@@ -82,4 +82,4 @@ def _export(chip: str, edition: str, names: tuple[str, str, str], output: str) -
         click.echo(text.encode("utf-8"), nl=False)
     else:
         write([Pending(Path(output), text.encode("utf-8"))])
-    return 0
+    return CLEAN

@@ -49,7 +49,7 @@ def finish(name: str, draft: Draft, options: dict[str, Any]) -> int:
     Raises :class:`CannotRead` and :class:`CannotWrite`.
     """
     target = _target(options, name)
-    found = [_located(name, item, strict=options["strict"]) for item in draft.remarks]
+    found = [located(name, item, strict=options["strict"]) for item in draft.remarks]
     found.sort(key=lambda item: (item.place.file != name, item.place))
     is_refused = draft.tree is None or any(item.finding.level == ERROR for item in found)
     print_findings(found, err=True)
@@ -121,7 +121,7 @@ def _filled(tree: Tree, into: str) -> Brought:
     conflicts = [
         Finding("import-conflict", WARNING, item.message, item.origin) for item in merged.conflicts
     ]
-    words = f"{plural(merged.added, 'addition')} to {visible(into)}"
+    words = f"{plural(len(merged.added), 'addition')} to {visible(into)}"
     if conflicts:
         words += f", {plural(len(conflicts), 'conflict')}"
     return Brought(
@@ -157,7 +157,8 @@ def _levels(found: list[Located]) -> str:
     return levels_in_words(item.finding.level for item in found)
 
 
-def _located(name: str, remark: Remark, *, strict: bool) -> Located:
+def located(name: str, remark: Remark, *, strict: bool) -> Located:
+    """Return ``remark`` at its place; ``name`` is the file that was asked for."""
     level = ERROR if strict and remark.level == WARNING else remark.level
     finding = Finding(remark.rule, level, remark.message, None, at=(remark.line, remark.column))
     return Located(Place(remark.file or name, remark.line, remark.column), finding)

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 Import = Callable[[str, bytes], "Draft"]
 _FILE = Kind("file", "", lambda _name: True)
 _FORMS = ("csv", "tsv", "text", "html", "pdf")
-_LAYOUTS = ("summary", "offsets", "box", "field-list", "grid32", "matrix")
+_LAYOUTS = ("summary", "offsets", "box", "fields", "grid", "matrix")
 
 
 def _shared(command: Callable[..., None]) -> Callable[..., None]:
@@ -28,7 +28,7 @@ def _shared(command: Callable[..., None]) -> Callable[..., None]:
         click.option(
             "--remarks",
             metavar="FILE",
-            help="Write the remarks to FILE, too: .txt, .json, .sarif, .md, .html, or .xml (JUnit).",
+            help="Write the remarks to FILE, too: .txt, .json, .sarif, .md, .html or .xml.",
         ),
         click.option("--strict", is_flag=True, help="An oddity is an error: write nothing."),
         click.option("--force", is_flag=True, help="Write over a description that is there."),
@@ -134,7 +134,7 @@ def table(file: str, **options: Any) -> None:
     Where a value cannot be read with certainty the description says needs review, and what was
     printed there, instead of a guess.
     """
-    from regwright.cli.importing_tables import echo, offset_of
+    from regwright.cli.importing_tables import offset_of, print_again
 
     offset = offset_of(options["window_offset"])
 
@@ -146,8 +146,12 @@ def table(file: str, **options: Any) -> None:
         )
         return import_table(name, data, wishes)
 
+    def again() -> int:
+        name, data = _read(file)
+        return print_again(name, data, make(name, data), options)
+
     if options["echo"]:
-        _guarded(lambda: echo(file, *_read(file), make, options))
+        _guarded(again)
     _run(file, make, options)
 
 
@@ -159,9 +163,10 @@ def table(file: str, **options: Any) -> None:
 @click.argument("file")
 @click.option(
     "--mapping",
-    metavar="FILE",
+    metavar="MAPPING",
     required=True,
-    help="Where in FILE what stands, by XPath or JSONPath.",
+    help="Where in FILE what stands, by XPath or JSONPath: a file of your own, or example or list, "
+    "which come along.",
 )
 @_shared
 def mapped(file: str, mapping: str, **options: Any) -> None:

@@ -34,7 +34,12 @@ MOST = 1000
 
 @cache
 def explaining_validator() -> Validator:
-    """Return a ``jsonschema`` validator whose patterns mean what ECMA 262 says.
+    """Return the validator that explains descriptions."""
+    return explaining(schema())
+
+
+def explaining(of: dict[str, Any]) -> Validator:
+    """Return a ``jsonschema`` validator for ``of`` whose patterns mean what ECMA 262 says.
 
     Python's ``$`` also matches before a final line break; ECMA's, and that of the deciding
     validator, does not.
@@ -49,19 +54,21 @@ def explaining_validator() -> Validator:
 
     extend: Any = validators.extend
     kind = extend(Draft202012Validator, {"pattern": pattern})
-    validator: Validator = kind(schema())
+    validator: Validator = kind(of)
     return validator
 
 
-def explain(data: Any, source: Source) -> list[Finding]:
+def explain(data: Any, source: Source, validator: Validator | None = None) -> list[Finding]:
     """Return one finding for each thing in ``data`` that the schema refuses.
 
-    ``source`` says in which spelling it is written and where its names stand.
+    ``source`` says in which spelling it is written and where its names stand; ``validator`` is
+    given for what is no description.
     """
     # A text that is too long and has a wrong character is one mistake, not two.
     found: dict[Finding, None] = {}
+    validator = validator or explaining_validator()
     try:
-        errors = sorted(islice(explaining_validator().iter_errors(data), MOST), key=_order)
+        errors = sorted(islice(validator.iter_errors(data), MOST), key=_order)
         for error in errors:
             found.update(dict.fromkeys(islice(_findings(error, source), MOST)))
     except RecursionError:
@@ -101,7 +108,7 @@ def _findings(error: SchemaError, source: Source) -> Iterator[Finding]:
 def _phrase(sentence: str) -> str:
     """Return a description's first sentence, to go on within another sentence."""
     first = sentence.partition(". ")[0].rstrip(".")
-    return first[0].lower() + first[1:]
+    return first[:1].lower() + first[1:]
 
 
 def _spelled(name: str, specification: dict[str, Any], spelling: str) -> str:
