@@ -20,7 +20,7 @@ def _blocks(kind: str) -> list[str]:
 
 def test_console_examples(tmp_path: Path) -> None:
     shutil.copytree(ROOT / "descriptions", tmp_path / "descriptions")
-    named = r"`(\w+\.c)`:\n\n```c\n(.*?)^```$"
+    named = r"`(\w+\.\w+)`:\n\n```\w+\n(.*?)^```$"
     for name, text in re.findall(named, README, re.DOTALL | re.MULTILINE):
         (tmp_path / name).write_text(text)
     tools = tmp_path / "bin"

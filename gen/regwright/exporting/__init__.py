@@ -1,0 +1,1 @@
+"""Write descriptions in the forms of other standards."""

@@ -1,0 +1,1 @@
+"""Bring register tables in, as datasheets print them and people copy them out."""

@@ -1,0 +1,1 @@
+"""The layouts in which datasheets print registers, one module for each."""
