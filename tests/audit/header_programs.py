@@ -59,6 +59,7 @@ def c_program(chip: str, resolved: ResolvedChip, macros: ChipMacros) -> str:
         lines += [f"    {text}" for text in _statements(item, halves, functions)]
         lines.append("    take(value);\n}")
     lines += _frame(resolved, macros)
+    lines += _parts(macros)
     return "\n".join(lines) + "\n"
 
 
@@ -88,6 +89,16 @@ def _ordered(item: RegisterMacros) -> bool:
     halves = item.placed.register.halves
     is_half = bool(item.placed.half)
     return is_half or bool(halves and (halves.read_first or halves.write_first))
+
+
+def _parts(macros: ChipMacros) -> Iterator[str]:
+    """Use the macros of memories, settings and the like: numbers, and texts."""
+    for index, part in enumerate(macros.parts):
+        yield f"void use_part{index}(void);"
+        yield f"void use_part{index}(void) {{"
+        yield from (f"    take({name});" for name, _ in part.numbers)
+        yield from (f"    take(sizeof({name}));" for name, _ in part.code)
+        yield "}"
 
 
 def _statements(

@@ -7,7 +7,7 @@ from audit_sources import subject_of
 
 from regwright.audit.all import AUDIT_RULES
 from regwright.audit.audit import audit
-from regwright.audit.comments import audible
+from regwright.audit.rules.comments import audible
 from regwright.code.text import C, CodeText
 from regwright.rules.settings import Settings
 

@@ -85,7 +85,7 @@ def test_a_register_takes_units_of_the_space_that_is_asked_for() -> None:
         ("sorrel40", "io", 0x9C, []),
         ("sorrel40", "data", 0x7C, [("NVM_CTRL", ADDED_TWICE, 0x5C, "io")]),
         ("sorrel14", "data", -1, []),
-        ("sorrel14", "eeprom", 0x18, []),
+        ("sorrel14", "nowhere", 0x18, []),
         # no window
         ("sorrel32", "data", 0x7003_0000, []),
     ],
@@ -172,7 +172,7 @@ def test_many_registers_at_one_address_are_counted() -> None:
         ("sorrel14", "data", 0x160, False),  # beyond
         ("sorrel14", "data", -1, False),
         ("sorrel14", "io", 0x3F, True),  # no region says
-        ("sorrel14", "eeprom", 0, False),  # no such space
+        ("sorrel14", "nowhere", 0, False),  # no such space
         ("sorrel32", "data", 0x1000_0000, True),  # program memory
     ],
 )
@@ -194,7 +194,7 @@ def test_what_instructions_reach() -> None:
     locations = Locations(shipped("sorrel14"))
     assert locations.reach("io") == Span(0, 0x3F)
     assert locations.reach("data") == Span(0, 0x15F)
-    assert locations.reach("eeprom") is None
+    assert locations.reach("nowhere") is None
     assert locations.single_bit_spans("io") == (Span(0, 0x1F),)
     assert locations.single_bit_spans("data") == ()
 

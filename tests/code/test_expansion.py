@@ -196,9 +196,28 @@ def test_tokens_of_the_header_stand_in_no_file() -> None:
     }
     macros = Macros("x = OUT;", header)
     chunks = macros.expander.expand(b"x = OUT;", Spot(0, (), 0), 0)
-    assert [chunk.text for chunk in chunks] == [b"x = ", b"(memory[", b"0x38", b"])", b";"]
-    assert [chunk.file for chunk in chunks] == [0, HEADER, HEADER, HEADER, 0]
-    assert [chunk.site for chunk in chunks] == [0, 4, 4, 4, 7]
+    assert [chunk.text for chunk in chunks] == [b"x = ", b"(memory[0x38])", b";"]
+    assert [chunk.file for chunk in chunks] == [0, HEADER, 0]
+    assert [chunk.site for chunk in chunks] == [0, 4, 7]
+
+
+@pytest.mark.parametrize(
+    ("own", "expected"),
+    [
+        ("#define MEMORY(a) own[a]\n", b"own[0x38]"),
+        ("#define BASE 0x20\n", b"(memory[0x20])"),
+        ("#if BOARD\n#define BASE 0x40\n#endif\n", b"(memory[0x40])"),
+    ],
+)
+def test_macros_of_the_header_take_what_sources_define_again(own: str, expected: bytes) -> None:
+    header = {
+        "OUT": HeaderMacro(None, b"MEMORY(BASE)"),
+        "BASE": HeaderMacro(None, b"0x38"),
+        "MEMORY": HeaderMacro(("a",), b"(memory[a])"),
+    }
+    macros = Macros(f"{own}OUT", header)
+    chunks = macros.expander.expand(b"OUT", Spot(0, (), len(own)), len(own))
+    assert b"".join(chunk.text for chunk in chunks) == expected
 
 
 # ISO C11 6.10.3.5, with the results that are printed there.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from regwright.audit import (
+from regwright.audit.rules import (
     addresses,
     assertions,
     bit_names,

@@ -7,12 +7,12 @@ from collections.abc import Callable, Sequence
 from copy import copy
 from typing import NamedTuple
 
-from regwright.audit.addresses import address_hits_nothing, name_means_nothing
 from regwright.audit.all import AUDIT_RULES
 from regwright.audit.catalogue import CodeFinding, run
-from regwright.audit.comments import audible
 from regwright.audit.edits import applied
-from regwright.audit.hand_made import hand_made_definition, name_of_the_header
+from regwright.audit.rules.addresses import address_hits_nothing, name_means_nothing
+from regwright.audit.rules.comments import audible
+from regwright.audit.rules.hand_made import hand_made_definition, name_of_the_header
 from regwright.audit.subject import AuditSubject
 from regwright.code.text import CodeText
 from regwright.macros.registers import ChipMacros

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from regwright.audit.put import registers_of, sure_touches
+from regwright.audit.put import registers_of
 from regwright.audit.subject import AuditSubject, Touch, Use
 from regwright.code.seen import Branch, Number, Operand, Part, Where
 from regwright.resolve.chip import Placed
@@ -55,7 +55,7 @@ def _bits(role: str, number: int | None) -> int | None:
 
 def bit_uses(subject: AuditSubject) -> Iterator[BitUse]:
     """Yield every name in a value that is put into a register, or asked of one."""
-    for touch in sure_touches(subject):
+    for touch in subject.sure_touches:
         yield from _of_touch(subject, touch)
     for use in subject.uses:
         registers = tuple(registers_of(subject, use))

@@ -76,6 +76,8 @@ class Names:
     def find(self, name: str) -> tuple[Match, ...]:
         """Return what ``name`` can mean, the surest readings only: exact ones before alike ones."""
         found = self._found.get(name)
+        if found is None and not self._may_mean(name):
+            found = self._found[name] = ()
         if found is None:
             matches = self._exact.find(name) or self._find_alike(_HUMP.sub("_", name))
             found = self._found[name] = tuple(matches)
@@ -93,11 +95,32 @@ class Names:
         surest readings.
         """
         found = self._fields.get(name)
+        if found is None and not self._may_mean(name):
+            found = self._fields[name] = ()
         if found is None:
             alike = self._alike.fields_named
             matches = self._exact.fields_named(name) or alike(_HUMP.sub("_", name))
             found = self._fields[name] = tuple(matches)
         return found
+
+    def _may_mean(self, name: str) -> bool:
+        """Tell whether a name starts with a name of the chip, or one that is alike.
+
+        Most names in sources do not, and are not looked at any further.
+        """
+        if not name.isascii():
+            return True
+        head = ""
+        for word in _HUMP.sub("_", name).upper().split("_"):
+            head += word
+            if head in self._starts:
+                return True
+        return False
+
+    @cached_property
+    def _starts(self) -> frozenset[str]:
+        """What names that mean something start with, as :func:`_plain` has it."""
+        return self._exact.starts | self._alike.starts | frozenset(_REGISTER_WORDS)
 
     def find_titled(self, name: str) -> tuple[Match, ...]:
         """Return the register whose title has the words of ``name``, if it is the only one."""
@@ -174,6 +197,12 @@ class _Level:
             return []
         found = self._without_register(self._fields, name)
         return _each_once(match for match in found if match.value is None)
+
+    @cached_property
+    def starts(self) -> frozenset[str]:
+        """The names that one must start with to mean something, as :func:`_plain` has them."""
+        known = (self._heads, self._aliases, self._fields, self._prefixes)
+        return frozenset(_plain(name) for names in known for name in names)
 
     @cached_property
     def _longest(self) -> int:

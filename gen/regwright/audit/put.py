@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from functools import lru_cache
 from typing import NamedTuple
 
 from regwright.audit.address_words import listed
@@ -63,29 +64,14 @@ class Writing(NamedTuple):
     writes: list[Write]
 
 
-def sure_touches(subject: AuditSubject) -> Iterator[Touch]:
-    """Yield the accesses whose registers are sure: each by its address, or by the name itself.
-
-    A wrong address behind another name has a finding of its own, and may have moved more than one
-    thing.
-    """
-    for touch in subject.touches:
-        space, address = subject.space, touch.access.target.address
-        own = [item.placed for item in subject.names.find(touch.access.name) if not item.field]
-        if touch.registers and all(
-            placed in own or _is_at(placed, space, address) for placed in touch.registers
-        ):
-            yield touch
+@lru_cache(maxsize=1)
+def writings(subject: AuditSubject) -> tuple[Writing, ...]:
+    """Return each place that writes to a register what is known, in part at least."""
+    return tuple(_writings(subject))
 
 
-def _is_at(placed: Placed, space: str, address: int) -> bool:
-    found = placed.address(space)
-    return found is not None and found.value == address
-
-
-def writings(subject: AuditSubject) -> Iterator[Writing]:
-    """Yield each place that writes to a register what is known, in part at least."""
-    for touch in sure_touches(subject):
+def _writings(subject: AuditSubject) -> Iterator[Writing]:
+    for touch in subject.sure_touches:
         access = touch.access
         if access.how != "read":
             found = [_of_access(subject, touch, placed) for placed in touch.registers]

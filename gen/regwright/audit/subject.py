@@ -107,7 +107,13 @@ class AuditSubject:
             for name in item.names
         )
         header = header_macros(self.chip.name, self.macros)
-        return read_sources(self.files, Vocabulary(header, self.knows, calls), self.model)
+        vocabulary = Vocabulary(
+            header,
+            lambda name: bool(self.names.find(name)),
+            calls,
+            lambda name: bool(self.names.fields_named(name)),
+        )
+        return read_sources(self.files, vocabulary, self.model)
 
     def knows(self, name: str) -> bool:
         """Tell whether a name means something on the chip."""
@@ -212,6 +218,24 @@ class AuditSubject:
     def touches(self) -> list[Touch]:
         """Every access with the registers that it may be of."""
         return [Touch(item, self._registers(item)) for item in self.seen.accesses]
+
+    @cached_property
+    def sure_touches(self) -> list[Touch]:
+        """The accesses whose registers are sure: each by its address, or by the name itself.
+
+        A wrong address behind another name has a finding of its own, and may have moved more than
+        one thing.
+        """
+        return [item for item in self.touches if item.registers and self._is_sure(item)]
+
+    def _is_sure(self, touch: Touch) -> bool:
+        address = touch.access.target.address
+        own = [item.placed for item in self.names.find(touch.access.name) if not item.field]
+        for placed in touch.registers:
+            at = placed.address(self.space)
+            if placed not in own and (at is None or at.value != address):
+                return False
+        return True
 
     def _registers(self, access: Access) -> tuple[Placed, ...]:
         target = access.target

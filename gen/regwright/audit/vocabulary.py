@@ -25,6 +25,9 @@ def _all(upper: str, macros: ChipMacros) -> Iterator[tuple[str, HeaderMacro]]:
         for field in register.fields:
             for macro in (*field.numbers, *field.code):
                 yield _read(macro)
+    for part in macros.parts:
+        for macro in (*part.numbers, *part.code):
+            yield _read(macro)
 
 
 def _access(kind: str) -> HeaderMacro:

@@ -100,7 +100,7 @@ class Declarations:
         named = (node for node in nodes.get("structure", []) if node.child_by_field_name("name"))
         self._blocks = Blocks(chain(nodes.get("block", []), nodes.get("space", []), named, scoped))
         for node in nodes.get("set", []):
-            self._set.setdefault(node.text, []).append(node.start_byte)
+            self._set.setdefault(self._bytes(node), []).append(node.start_byte)
         for node in nodes.get("type", []):
             self._take_type(node)
         for node in nodes.get("alias", []):
@@ -165,8 +165,12 @@ class Declarations:
         made.loose = may_be_set and not is_fixed and self._is_set(name, made)
         yield made
 
+    def _bytes(self, node: Any) -> bytes:
+        """Return the text of a node; asked for it, the grammar would fetch the source in parts."""
+        return self._source.data[node.start_byte : node.end_byte]
+
     def _is_set(self, name: Any, made: Constant) -> bool:
-        places = self._set.get(name.text, [])
+        places = self._set.get(self._bytes(name), [])
         block = made.block or Block(0, len(self._source.data))
         index = bisect_left(places, block.start)
         return index < len(places) and places[index] < block.end

@@ -67,6 +67,8 @@ class Evaluator:
 
     def value(self, made: Expanded, node: Node, spot: Spot) -> Meaning | None:
         """Return what ``node`` of the expression ``made`` stands for."""
+        if id(node) in made.known:
+            return made.known[id(node)]
         self._fuel = _FUEL
         return _Evaluation(self, made, spot).value(node)
 
@@ -95,11 +97,16 @@ class Evaluator:
         if found.is_busy:
             return None
         found.is_busy, self._is_cut = True, False
-        opened = dict(self.scope.open_groups)
+        around = self.scope.open_groups
+        opened: dict[int, set[int]] = {}
+        self.scope.open_groups = opened
         means = self._declared(found)
+        self.scope.open_groups = around
+        for group, numbers in opened.items():
+            around.setdefault(group, set()).update(numbers)
         found.is_busy = False
         is_far = self._is_cut and self._depth <= _DEEPEST // 2  # a row of names too long to follow
-        is_sure = self.scope.open_groups == opened and not self.scope.world
+        is_sure = not opened and not self.scope.world
         if is_sure and (is_far or not self._is_cut):
             found.is_known, found.means = True, means
         return means

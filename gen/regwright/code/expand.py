@@ -7,13 +7,14 @@ beyond all that a constant may need is not looked at.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 from regwright.code.calls import Bound, Call, CallReader, bound
 from regwright.code.directives import blanked
 from regwright.code.pieces import LARGEST, Chunk, Piece, Spot, TooLarge
 from regwright.code.replacement import replacement
 from regwright.code.scope import HEADER, Entry, HeaderMacro, Scope
-from regwright.code.words import WORD, is_name
+from regwright.code.words import WORD, is_name, names_in
 
 #: Macros within macros, and how many are replaced for one piece of text.
 DEEPEST = 24
@@ -32,6 +33,7 @@ class Expander:
         """Look names up in ``scope``."""
         self.scope = scope
         self._left = MOST
+        self._settled = Settled(scope, self.expanded)
 
     def expand(self, text: bytes, spot: Spot, start: int) -> list[Chunk]:
         """Return ``text``, which stands at ``start`` of the spot's file, expanded.
@@ -43,10 +45,14 @@ class Expander:
             text = blanked(text)
         piece = Piece(Chunk(text, spot.file, start, start, stands=True), frozenset(), spot)
         try:
-            made = [item.chunk for item in self._expanded([piece], 0)]
+            return self.expanded(piece)
         except TooLarge:
             self.scope.work -= LARGEST  # so much may have been done for nothing
             raise
+
+    def expanded(self, piece: Piece) -> list[Chunk]:
+        """Return ``piece`` expanded. Raises :class:`TooLarge`."""
+        made = [item.chunk for item in self._expanded([piece], 0)]
         return made if len(made) == 1 else _apart(made)
 
     def _spend(self, number: int) -> None:
@@ -62,7 +68,9 @@ class Expander:
         size = 0
         while waiting:
             piece = waiting.pop()
-            end = self._replace_first(piece, waiting, depth)
+            end = len(piece.text)
+            if not piece.is_settled:
+                end = self._replace_first(piece, waiting, depth)
             self._spend(end)
             if end:
                 made.append(piece if end == len(piece.text) else piece.part(0, end))
@@ -86,6 +94,13 @@ class Expander:
                 continue
             chunk = piece.chunk
             site = chunk.start + match.start() if chunk.stands else chunk.site
+            if isinstance(found, HeaderMacro) and (known := self._settled.text(name)) is not None:
+                self._spend(_STEP)
+                if match.end() < len(text):
+                    waiting.append(piece.part(match.end(), len(text)))
+                made = Chunk(known, HEADER, 0, site)
+                waiting.append(Piece(made, frozenset(), piece.spot, is_settled=True))
+                return match.start()
             used = self._used(found, piece, match.end(), waiting, site)
             if used is None:
                 continue
@@ -129,6 +144,49 @@ class Expander:
         return replacement(
             body, given, lambda pieces: self._expanded(pieces, depth + 1), is_call=is_call
         )
+
+
+class Settled:
+    """What those macros of the header stand for that mean the same at every place.
+
+    They have no parameters, and no name in them is one that the sources give another meaning.
+    """
+
+    def __init__(self, scope: Scope, expanded: Callable[[Piece], list[Chunk]]) -> None:
+        """Look names up in ``scope``, which is complete; ``expanded`` expands with it."""
+        self._scope = scope
+        self._expanded = expanded
+        self._known: dict[str, bytes | None] = {}
+
+    def text(self, name: str) -> bytes | None:
+        """Return what the header's macro ``name`` is expanded to, if that is settled."""
+        if name not in self._known:
+            self._known[name] = None  # while it is looked at, for one that needs itself
+            self._known[name] = self._made(name)
+        return self._known[name]
+
+    def _made(self, name: str) -> bytes | None:
+        macro = self._scope.header[name]
+        if macro.parameters is not None or not self._is_own(macro.body, {name}):
+            return None
+        piece = Piece(Chunk(macro.body, HEADER, 0, 0), frozenset({name}), Spot(HEADER, (), 0))
+        try:
+            made = self._expanded(piece)
+        except TooLarge:
+            return None
+        text = b"".join(item.text for item in made)
+        is_done = not any(word in self._scope.header for word in names_in(text))
+        return text if is_done else None
+
+    def _is_own(self, body: bytes, around: set[str]) -> bool:
+        """Tell whether the sources define no name in ``body``, nor in what those stand for."""
+        for word in names_in(body):
+            if word in self._scope.macros or word in self._scope.constants or word in around:
+                return False
+            macro = self._scope.header.get(word)
+            if macro is not None and not self._is_own(macro.body, {*around, word}):
+                return False
+        return True
 
 
 def _body(

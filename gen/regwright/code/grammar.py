@@ -146,21 +146,24 @@ class Shapes:
         """Return the expression that ``text`` is, if it is one; places count from its start."""
         if len(text) > LONGEST:
             return None
-        found = [match for match in _LITERAL.finditer(text) if match[1]]
-        shape = _LITERAL.sub(_as_zero, text) if found else text
-        node = self._shape(shape)
-        if node is None:
-            return None
         literals = []
         starts = []
         shifts = []
-        moved = 0
-        for match in found:
+        parts = []
+        done = moved = 0
+        for match in _LITERAL.finditer(text):
+            if match[1] is None:
+                continue
             start, end = match.span()
+            parts.append(text[done:start])
             starts.append(start - moved)
-            literals.append(match[0].decode("ascii", "replace"))
+            literals.append(match[1].decode("ascii", "replace"))
             moved += end - start - 1
             shifts.append((starts[-1] + 1, moved))
+            done = end
+        node = self._shape(b"0".join([*parts, text[done:]]))
+        if node is None:
+            return None
         return Parsed(text, node, tuple(literals), tuple(starts), tuple(shifts))
 
     def _shape(self, shape: bytes) -> Node | None:
@@ -191,10 +194,6 @@ def _structures(node: Any, depth: int = 0) -> Iterator[Any]:
     elif depth < _DEEPEST:
         for kid in node.named_children:
             yield from _structures(kid, depth + 1)
-
-
-def _as_zero(literal: re.Match[bytes]) -> bytes:
-    return b"0" if literal[1] else literal[0]
 
 
 def _statements(shape: bytes, language: str) -> Node | None:

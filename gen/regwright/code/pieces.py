@@ -37,11 +37,15 @@ class Spot(NamedTuple):
 
 
 class Piece(NamedTuple):
-    """A chunk whose macros may be expanded, but for those named in ``hidden``."""
+    """A chunk whose macros may be expanded, but for those named in ``hidden``.
+
+    One that ``is_settled`` has no macros in it any more.
+    """
 
     chunk: Chunk
     hidden: frozenset[str]
     spot: Spot
+    is_settled: bool = False
 
     @property
     def text(self) -> bytes:

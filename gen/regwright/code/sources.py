@@ -13,12 +13,14 @@ from regwright.code.directives import directives
 from regwright.code.evaluate import Evaluator
 from regwright.code.grammar import Shapes, parse
 from regwright.code.integers import DataModel
+from regwright.code.interest import Telling
 from regwright.code.layouts import Layouts
 from regwright.code.scope import Entry, HeaderMacro, Scope
 from regwright.code.seen import Quiet, Seen, Unread, Where
 from regwright.code.text import ASSEMBLER, CPP, C, CodeText
 from regwright.code.unread import unread
-from regwright.code.uses import File, Uses, interesting
+from regwright.code.uses import File, Uses
+from regwright.code.words import IDENTIFIER
 from regwright.code.worlds import Worlds
 
 _QUIET = re.compile(rb"regwright:\s*silence\s+([a-z][a-z-]*+)\s*:?\s*((?:(?!\*/)[^\r\n])*+)")
@@ -37,13 +39,15 @@ _GROUPS = 1 << 20
 class Vocabulary:
     """What is known beside the sources: the macros of the chip's header, and which names count.
 
-    ``knows`` tells whether a name means something on the chip, ``calls`` are the functions whose
+    ``knows`` tells whether a name means something on the chip, wherever it stands;
+    ``knows_loosely`` whether it does where the sources define it. ``calls`` are the functions whose
     calls stand for instructions.
     """
 
     header: Mapping[str, HeaderMacro]
     knows: Callable[[str], bool]
     calls: frozenset[str] = frozenset()
+    knows_loosely: Callable[[str], bool] = lambda _: False
 
 
 def read_sources(files: Sequence[CodeText], vocabulary: Vocabulary, model: DataModel) -> Seen:
@@ -72,25 +76,34 @@ class _Reader:
         files = [self._open(number, text) for number, text in enumerate(self._texts)]
         for file in files:
             self._define(file)
-        known = self._vocabulary.knows
-        names = interesting(
-            files,
-            self._scope.pointer_types(),
-            lambda name: name in self._vocabulary.calls or known(name),
-        )
         for file in files:
             self._definitions(file)
             self._quiets(file)
             self._seen.unread.extend(unread(file))
+        calls = self._vocabulary.calls
+        telling = Telling(files, self._scope, calls)
+        names = telling.names | self._known(files)
+        for file in files:
             shapes = self._shapes[file.number]
             uses = Uses(file, self._evaluator, shapes, self._worlds, self._seen)
             if file.root is None:
                 uses.read_assembler()
             else:
-                uses.read(names, self._vocabulary.calls)
+                uses.read(names, calls, telling.tells)
         if self._scope.work < 0:
             self._seen.unread.append(Unread(_NO_WORK, Where(0, 0, 0)))
         return self._seen
+
+    def _known(self, files: list[File]) -> frozenset[bytes]:
+        """Return the words of the sources that mean something on the chip."""
+        words = {word for file in files for word in set(IDENTIFIER.findall(file.source.data))}
+        return frozenset(word for word in words if self._is_known(word.decode("ascii")))
+
+    def _is_known(self, name: str) -> bool:
+        if self._vocabulary.knows(name):
+            return True
+        is_defined = name in self._scope.macros or name in self._scope.constants
+        return is_defined and self._vocabulary.knows_loosely(name)
 
     def _open(self, number: int, text: CodeText) -> File:
         found = directives(text.data, number * _GROUPS)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -19,17 +19,14 @@ from regwright.code.seen import Assertion, Instruction, Mention, Number, Seen, W
 from regwright.code.syntax import text_of
 from regwright.code.text import CodeText
 from regwright.code.walk import ASSEMBLY, ASSERTION, expressions_around
-from regwright.code.words import names_in
+from regwright.code.words import IDENTIFIER, names_in
 from regwright.code.worlds import Worlds
 
 #: One whole expression longer than this is a table, no access.
 _LONGEST = 16_000
-_IDENTIFIER = re.compile(rb"[A-Za-z_]\w*+")
-_POINTER_CAST = rb"\*[ \t]*(?:(?:const|volatile)[ \t]*)*\)|_cast[ \t]*<"
+_POINTER_CAST = rb"\*\s*+(?:(?:const|volatile|restrict|__\w+)\b\s*+)*+\)|_cast[ \t]*<"
 #: Where code is looked at whatever names it has.
 _TELLING = re.compile(_POINTER_CAST + rb"|\b(?:asm|__asm|__asm__|static_assert|_Static_assert)\b")
-#: What makes a macro one that may touch the chip.
-_TOUCHING = re.compile(_POINTER_CAST + rb"|->|\basm\b|__asm")
 _ASSERTS = frozenset({"_Static_assert", "static_assert"})
 
 
@@ -42,42 +39,6 @@ class File:
     found: Directives
     root: Any
     constants: list[Constant] = field(default_factory=list)
-
-
-def interesting(
-    files: Iterable[File], pointers: Iterable[str], knows: Callable[[str], bool]
-) -> frozenset[bytes]:
-    """Return the names whose places are looked at, for what they stand for may touch the chip.
-
-    These are the names that ``knows``, those that stand for something at an address, the types
-    ``pointers``, and those in whose definition such a name is.
-    """
-    found: set[str] = set(pointers)
-    users: dict[str, list[str]] = {}
-    for file in files:
-        for name, body, touches in _defined(file):
-            if touches:
-                found.add(name)
-            for word in set(names_in(body)):
-                users.setdefault(word, []).append(name)
-        words = {word.decode("ascii") for word in _IDENTIFIER.findall(file.source.data)}
-        found |= {word for word in words if knows(word)}
-    waiting = list(found)
-    while waiting:
-        for user in users.get(waiting.pop(), ()):
-            if user not in found:
-                found.add(user)
-                waiting.append(user)
-    return frozenset(name.encode() for name in found)
-
-
-def _defined(file: File) -> Iterable[tuple[str, bytes, bool]]:
-    """Yield each name that a file defines, its value, and whether that alone touches something."""
-    for macro in file.found.macros:
-        yield macro.name, macro.body, _TOUCHING.search(macro.body) is not None
-    for item in file.constants:
-        is_place = item.type is not None and (item.type.pointers or "object" in item.form)
-        yield item.name, item.value, bool(is_place)
 
 
 class Uses:
@@ -98,12 +59,17 @@ class Uses:
         for statement in assembly.instructions(self._file.source.data):
             self._take_instruction(statement, {})
 
-    def read(self, names: frozenset[bytes], calls: frozenset[str]) -> None:
-        """See what C or C++ does around ``names``; ``calls`` stand for instructions."""
+    def read(
+        self, names: frozenset[bytes], calls: frozenset[str], tells: Callable[[bytes], bool]
+    ) -> None:
+        """See what C or C++ does around ``names``, in expressions of whose text ``tells`` is true.
+
+        ``calls`` stand for instructions.
+        """
         data = self._file.source.data
         visitor = Visitor(self._evaluator, self._shapes, calls)
         named = [
-            (match.start(), match[0]) for match in _IDENTIFIER.finditer(data) if match[0] in names
+            (match.start(), match[0]) for match in IDENTIFIER.finditer(data) if match[0] in names
         ]
         places = {match.start() for match in _TELLING.finditer(data)}
         places.update(place for place, _ in named)
@@ -118,7 +84,7 @@ class Uses:
                     self._take_instruction(statement, operands)
             elif _is_assertion(node):
                 self._take_assertion(node)
-            else:
+            elif tells(data[node.start_byte : node.end_byte]):
                 self._take(node, function, visitor, is_bound=is_bound)
         self._mention(named, spans)
 

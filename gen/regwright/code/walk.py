@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator
 from typing import Any, NamedTuple
 
@@ -57,18 +58,18 @@ def expressions_around(root: Any, places: list[int]) -> Iterator[Found]:
     number = len(places)
     while following < number:
         node = cursor.node
-        while following < number and places[following] < node.start_byte:
+        start, end = node.start_byte, node.end_byte
+        while following < number and places[following] < start:
             following += 1
-        if following < number and places[following] < node.end_byte:
+        if following < number and places[following] < end:
+            kind, field = node.type, cursor.field_name
             function = way[-1].function if way else 0
-            if _is_whole(node.type, cursor.field_name, way):
-                yield Found(node, function, _is_bound(node, cursor.field_name, way))
-            elif _is_open(node.type, cursor.field_name, way) and cursor.goto_first_child():
-                kind = node.type
-                way.append(_Step(kind, node.start_byte if kind in _FUNCTIONS else function))
+            if _is_whole(kind, field, way):
+                yield Found(node, function, _is_bound(node, field, way))
+            elif _is_open(kind, field, way) and cursor.goto_first_child():
+                way.append(_Step(kind, start if kind in _FUNCTIONS else function))
                 continue
-            while following < number and places[following] < node.end_byte:
-                following += 1
+            following = bisect_left(places, end, following)
         if not _ahead(cursor, way):
             return
 

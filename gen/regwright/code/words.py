@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+#: An identifier, or what looks like one within strings and numbers.
+IDENTIFIER = re.compile(rb"[A-Za-z_]\w*+")
 #: Strings, characters and numbers are passed over, so that nothing in them is taken for a name.
 WORD = re.compile(rb"\"(?:\\.|[^\"\\])*+\"?|(?<!\w)'(?:\\.|[^'\\])*+'?|[A-Za-z_]\w*+|\.?\d[\w.']*+")
 

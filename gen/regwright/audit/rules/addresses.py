@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from regwright.audit import address_words as words
-from regwright.audit import instructions
 from regwright.audit.explained import (
     Group,
     OffByConstant,
@@ -20,6 +19,7 @@ from regwright.audit.names import ADDRESS, EXACT
 from regwright.audit.operands import faults
 from regwright.audit.problem import CodeEdit, CodeProblem
 from regwright.audit.renumber import Renumber
+from regwright.audit.rules import instructions
 from regwright.audit.subject import AuditSubject
 from regwright.audit.verdicts import NOWHERE, OTHER_REGISTER, OTHER_SPACE, RIGHT, Verdict
 from regwright.model.finding import ERROR, NOTE

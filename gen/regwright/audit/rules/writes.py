@@ -20,7 +20,6 @@ from regwright.audit.put import (
     names_of,
     problems,
     registers_of,
-    sure_touches,
     value_of,
 )
 from regwright.audit.subject import AuditSubject
@@ -60,7 +59,7 @@ class _Reached(NamedTuple):
 
 def _reached(subject: AuditSubject) -> Iterator[_Reached]:
     """Yield what every access and every instruction reaches."""
-    for touch in sure_touches(subject):
+    for touch in subject.sure_touches:
         item = touch.access
         by = f" by {item.operator}" if item.how == "modify" and item.operator != "=" else " here"
         yield _Reached(

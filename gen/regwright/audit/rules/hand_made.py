@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from regwright.audit.catalogue import CodeFinding
-from regwright.audit.comments import audible
 from regwright.audit.including import Includes
 from regwright.audit.own_definitions import Clash, HandMade, OwnDefinitions
 from regwright.audit.problem import CodeEdit, CodeProblem
+from regwright.audit.rules.comments import audible
 from regwright.audit.subject import AuditSubject
 from regwright.code.seen import Where
 from regwright.model.finding import NOTE, WARNING

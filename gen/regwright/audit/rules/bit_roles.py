@@ -6,13 +6,13 @@ import re
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from regwright.audit.bit_names import bits_named, stranger
 from regwright.audit.bit_uses import COUNT, BitUse, bit_uses
 from regwright.audit.bit_words import fits_as_mask, reaches, what_has
 from regwright.audit.loose_bits import loose_matches
 from regwright.audit.names import EXACT, MASK, POSITION, Match
 from regwright.audit.problem import CodeEdit, CodeProblem
 from regwright.audit.put import value_of
+from regwright.audit.rules.bit_names import bits_named, stranger
 from regwright.audit.subject import AuditSubject
 from regwright.model.finding import ERROR
 from regwright.resolve.facts import FieldFacts

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from regwright.audit.problem import CodeProblem
-from regwright.audit.put import sure_touches
 from regwright.audit.subject import AuditSubject
 from regwright.code.seen import Access, Branch
 from regwright.model.chip import Halves
@@ -54,7 +53,7 @@ _Key = tuple[str, str, tuple[int, ...]]
 def _rows(subject: AuditSubject) -> Iterator[_Row]:
     """Yield the accesses to halves whose order the chip asks for, by register and function."""
     found: dict[_Key, list[_Half]] = {}
-    for touch in sure_touches(subject):
+    for touch in subject.sure_touches:
         access = touch.access
         if len(touch.registers) == 1 and touch.registers[0].half and access.how != "modify":
             placed = touch.registers[0]
@@ -270,7 +269,7 @@ def wide_access_to_halves(subject: AuditSubject) -> Iterator[CodeProblem]:
     ## When to silence it
     Where the compiler is known to take the halves in the chip's order.
     """
-    for touch in sure_touches(subject):
+    for touch in subject.sure_touches:
         access, halves = touch.access, [item.register.halves for item in touch.registers]
         if len(halves) != 1 or touch.registers[0].half:
             continue

@@ -1,0 +1,1 @@
+"""The rules about code, each in the module for its subject."""
