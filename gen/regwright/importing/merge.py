@@ -84,7 +84,9 @@ class _Containers:
     def container(self, shape: str, here: Tree, brought: Tree, spot: Spot, there: Origin) -> Tree:
         """Return the chip or block ``here`` merged with ``brought``, which stands at ``there``."""
         self._same_defaults(here, brought, spot)
-        found = self.nodes.node(shape, here, brought, spot, _OWN_WAY)
+        # what an import was taken from is not what the description was taken from
+        skip = _OWN_WAY | {"document"} if "document" in here else _OWN_WAY
+        found = self.nodes.node(shape, here, brought, spot, skip)
         found = self._with(shape, "registers", found, self._registers(here, brought, spot, there))
         return self._with(shape, "blocks", found, self._blocks(here, brought, spot, there))
 

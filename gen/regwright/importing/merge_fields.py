@@ -259,6 +259,8 @@ class _Fields:
             rest -= set(taken)
         for tree in own[len(self.reserved) :]:
             rest -= set(single_bits(tree["bits"]))
+        if "write" not in item:  # a dash in the row of flags says as much
+            rest -= {bit for bit, name in enumerate(reversed(self.row)) if name == "-"}
         for field in self.items:
             if rest & set(field.bits):
                 self.nodes.differ(

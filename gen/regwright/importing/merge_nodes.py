@@ -53,7 +53,12 @@ _KEYS: dict[str, tuple[tuple[str, ...], ...]] = {
 _SORTED_BY = {"value": "value", "vector": "number", "choice": "value"}
 #: What tells where and how something is printed, or speaks to people: no fact of the chip.
 WORDS = frozenset({"title", "notes", "comment", "printed", "review", "page", "aliases", "silences"})
-_NEVER_BROUGHT = frozenset({"$schema", "format", "review"})
+#: How far something reaches. An import may see but a part of the chip: less is no difference.
+_EXTENTS = frozenset({("space", "size"), ("window", "last")})
+#: What an import says of itself: its remarks are of no use where it agrees.
+_NEVER_BROUGHT = frozenset({"$schema", "comment", "format", "printed", "review"})
+#: Parts of a register, whose page is most often the page of the table that they stand in.
+_PARTS = frozenset({"field", "value", "reservedBits"})
 _LONGEST_ADDRESS = 200
 _LONGEST_NAMES = 400
 _LONGEST_REVIEW = 200
@@ -124,12 +129,13 @@ class Nodes:
     ) -> Tree:
         """Return ``here`` with what only ``brought`` gives; the properties ``skip`` stay.
 
-        ``certain`` tells whether ``brought`` confirms what was skipped.
+        ``certain`` tells whether ``brought`` confirms what was skipped. Where something is taken,
+        what the document prints and a mark for review come with it.
         """
         before = len(self.conflicts)
         found, new = dict(here), {}
         for key, value in brought.items():
-            if key in skip or key in _NEVER_BROUGHT:
+            if key in skip or key in _NEVER_BROUGHT or (key == "page" and shape in _PARTS):
                 continue
             if key in here:
                 found[key] = self._value(shape, key, here[key], value, spot)
@@ -138,6 +144,9 @@ class Nodes:
                 self.added.append((spot.to, key))
         has_more = any(key not in WORDS for key in new) or found != here
         agree = certain and len(self.conflicts) == before
+        for key in ("page", "printed") if has_more else ():
+            if key in brought and key not in found and key not in new:
+                new[key] = brought[key]
         found = in_order(shape, found, new)
         if has_more and "review" in brought:
             self._warn(shape, found, brought["review"])
@@ -166,7 +175,8 @@ class Nodes:
                 return self.many(shape, key, here, brought, spot)
             return self.node(child.shape, here, brought, spot.under(key))
         kind = kind_of(definition(shape)["properties"][key])
-        if key == "comment":
+        is_part = (shape, key) in _EXTENTS and number(brought) <= number(here)
+        if is_part:
             return here
         if kind == "address":
             return self.address(here, brought, spot.under(key))
@@ -180,7 +190,7 @@ class Nodes:
             return here
         if key == "page":
             self.other_pages.append(at)
-        elif key != "printed":
+        else:
             self.differ(at, f"{key} is {shown(here)} here and {shown(brought)} in the import")
         return here
 

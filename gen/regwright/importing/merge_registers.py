@@ -74,6 +74,9 @@ class Registers:
         if partner.ours is not None and partner.theirs is not None:
             self._same_name(here["name"], partner.ours, partner.theirs, (spot.at, "name"))
             skip |= _STANDING
+            if "halves" in brought:
+                prefix = partner.ours.name.removesuffix(here["name"])
+                brought["halves"] = _halves_in(brought["halves"], prefix, within)
         if (
             "address" in here
             and "address" in brought
@@ -207,3 +210,14 @@ class Registers:
         )
         self.nodes.added.append((spot.to, "reset"))
         return in_order("register", here, {"reset": both})
+
+
+def _halves_in(halves: Tree, prefix: str, within: Origin) -> Tree:
+    """Return halves as the block at ``within`` has them: without what is of one place alone."""
+    found = dict(halves)
+    for half in ("low", "high"):
+        own = {**halves[half], "name": halves[half]["name"].removeprefix(prefix)}
+        if within is not None:
+            own.pop("address", None)
+        found[half] = own
+    return found

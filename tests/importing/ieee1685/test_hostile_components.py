@@ -314,3 +314,36 @@ def test_parameters_are_read_once() -> None:
     registers = "".join(register(f"R{n}", f"P{n} + 0") for n in range(1000))
     data = component(memory_map(block(registers, "4000")), after=parameters(**values))
     assert errors(imported(data)) == []
+
+
+def test_thousands_of_things_with_one_name() -> None:
+    registers = "".join(register("R", str(4 * n)) for n in range(9000))
+    fields = "".join(field("F", "0") for _ in range(60))
+    data = component(memory_map(block(registers + register("S", "0", content=fields), "36000")))
+    draft = imported(data)
+    assert draft.tree is not None
+    names = {item["name"] for item in draft.tree["blocks"][0]["registers"]}
+    assert len(names) == 9001
+
+
+def test_thousands_of_subspace_maps() -> None:
+    segments = "".join(
+        f"<i:segment><i:name>s{n}</i:name><i:addressOffset>{n}</i:addressOffset>"
+        "<i:range>1</i:range></i:segment>"
+        for n in range(3000)
+    )
+    maps = "".join(
+        f'<i:subspaceMap masterRef="m" segmentRef="s2999"><i:name>t{n}</i:name>'
+        f"<i:baseAddress>{n + 4000}</i:baseAddress></i:subspaceMap>"
+        for n in range(3000)
+    )
+    before = (
+        "<i:busInterfaces><i:busInterface><i:name>m</i:name><i:master><i:addressSpaceRef "
+        'addressSpaceRef="a"/></i:master></i:busInterface></i:busInterfaces>'
+        f"<i:addressSpaces><i:addressSpace><i:name>a</i:name><i:range>4000</i:range>"
+        f"<i:width>8</i:width><i:segments>{segments}</i:segments></i:addressSpace>"
+        "</i:addressSpaces>"
+    )
+    draft = imported(component(memory_map(maps), before=before))
+    assert draft.tree is not None
+    assert len(draft.tree["windows"]) == 16

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -250,6 +251,21 @@ def test_another_encoding() -> None:
         assert draft.tree["blocks"][0]["registers"][0]["title"] == "Füllstand"
 
 
+def test_a_window_that_no_distance_describes() -> None:
+    before = (
+        "<i:busInterfaces><i:busInterface><i:name>m</i:name><i:master><i:addressSpaceRef "
+        'addressSpaceRef="a"/></i:master></i:busInterface></i:busInterfaces><i:addressSpaces>'
+        "<i:addressSpace><i:name>a</i:name><i:range>16</i:range></i:addressSpace>"
+        "</i:addressSpaces>"
+    )
+    window = '<i:subspaceMap masterRef="m"><i:baseAddress>-4</i:baseAddress></i:subspaceMap>'
+    draft = imported(component(memory_map(block(register()) + window), before=before))
+    assert "no distance" in only(draft, "not-carried-over", "note").message
+    window = window.replace('"m"', '"nobody"')
+    draft = imported(component(memory_map(block(register()) + window), before=before))
+    assert "'nobody'" in draft.remarks[0].message
+
+
 def test_which_memory_map() -> None:
     two = memory_map(block(register("A")), "one") + memory_map(block(register("B")), "two")
     unsure = imported(component(two))
@@ -283,6 +299,20 @@ def test_schemas_only_report(tmp_path: Path) -> None:
     )
     draft = imported(little(register()), Wishes(schema=tmp_path / "nowhere"))
     assert only(draft, "schema-not-used", "note")
+
+
+STANDARDS = os.environ.get("REGWRIGHT_STANDARDS")
+
+
+@pytest.mark.skipif(not STANDARDS, reason="REGWRIGHT_STANDARDS names no folder with the schemas")
+def test_what_the_standards_own_schemas_find() -> None:
+    """Outside source: the schemas of IEEE 1685-2014; a register there needs a field."""
+    folder = Path(str(STANDARDS)) / "ieee1685"
+    good = imported(little(register(content=field())), Wishes(schema=folder))
+    assert good.remarks == []
+    remark = only(imported(little(register()), Wishes(schema=folder)), "schema-error", "note")
+    assert remark.line == 4
+    assert "field" in remark.message
 
 
 def test_a_component_without_a_name() -> None:

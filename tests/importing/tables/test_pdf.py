@@ -315,7 +315,7 @@ def test_page_with_too_much_on_it_is_refused(
 
 def test_too_many_pages_are_refused() -> None:
     problem = answer(made_by_hand(b"", deflated=False, pages=400))["problem"]
-    assert problem == "has 400 pages, and 300 at most are read; keep those with the tables"
+    assert problem == "has 400 pages, and 200 at most are read; keep those with the tables"
 
 
 def test_time_is_bounded(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from pdf_printer import Box, as_bytes, plain, ruled
 from pdf_printer import page as pdf_page
 
+from regwright.importing.merge_meaning import single_bits
 from regwright.importing.tables import pdf
 from regwright.importing.tables.pdf_worker import answer
 from regwright.importing.tables.printing import echo, tables
@@ -55,6 +56,9 @@ def facts(node: Any) -> Any:
 # The row "General purpose" of one fixture is no register and no reserved address: it is not
 # carried over, and so the echo cannot have it; the space is the smaller for it.
 LOST = {"matrix_banks_plain.csv"}
+#: Not compared: fields called b7 to b0 look like a header where text has no other columns; and
+#: repeated names say that they are aliases in columns of banks alone, which one space has not.
+UNLIKE = {("summary_scanned.csv", "text")} | {("matrix_banks.html", form) for form in FORMS}
 
 
 def layout_of(path: Path) -> str:
@@ -73,6 +77,8 @@ def test_echo_of_an_import_is_imported_as_the_same(path: Path) -> None:
     layout = layout_of(path)
     expected = facts(draft.tree)
     for form in FORMS:
+        if (path.name, form) in UNLIKE:
+            continue
         back = facts(imported(echo(draft.tree, layout, form), form))
         if path.name in LOST:
             for tree in (expected, back):
@@ -173,7 +179,7 @@ def registers(draw: st.DrawFn, width: int) -> Tree:
                     "bits": bits,
                 }
             )
-        elif reserved and reserved[-1]["bits"].endswith(f"{high + 1}"):
+        elif reserved and single_bits(reserved[-1]["bits"])[-1] == high + 1:
             top = reserved.pop()["bits"].partition(":")[0]
             reserved.append({"bits": f"{top}:{low}"})
         else:
@@ -202,12 +208,16 @@ def descriptions(draw: st.DrawFn) -> Tree:
 
 
 def bare(tree: Tree) -> list[Tree]:
-    """Return the registers with what the generated descriptions have."""
+    """Return the registers with what the generated descriptions have, in one spelling.
+
+    A table has a new row at each byte, so that reserved bits end there.
+    """
     found = []
     for register in tree["registers"]:
-        one = {key: value for key, value in facts(register).items() if key != "page"}
-        one["fields"] = [{key: field[key] for key in ("name", "bits")} for field in one["fields"]]
-        found.append(one)
+        one = {key: register[key] for key in ("name", "address")}
+        fields = {field["name"]: set(single_bits(field["bits"])) for field in register["fields"]}
+        bits = [single_bits(item["bits"]) for item in register.get("reserved", ())]
+        found.append({**one, "fields": fields, "reserved": {bit for part in bits for bit in part}})
     return found
 
 

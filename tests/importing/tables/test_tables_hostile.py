@@ -42,9 +42,9 @@ CASES = {
     + "F" * 16
     + ",D",
     "offset.csv": "Offset,Name,Bit Pos.,7,6,5,4,3,2,1,0\n0xFFFFFFFFFFFFFFFF,A,63:56,a\n,,999:0,b",
-    "same-address.csv": HEAD + "".join(f"0x1,R{index},a\n" for index in range(1_500)),
-    "same-name.csv": HEAD + "".join(f"0x{index:X},R,a\n" for index in range(1_500)),
-    "slices.csv": HEAD + "".join(f"0x{index:X},R{index},N[9:8],,\n" for index in range(1_500)),
+    "same-address.csv": HEAD + "".join(f"0x1,R{index},a\n" for index in range(800)),
+    "same-name.csv": HEAD + "".join(f"0x{index:X},R,a\n" for index in range(800)),
+    "slices.csv": HEAD + "".join(f"0x{index:X},R{index},N[9:8],,\n" for index in range(800)),
     "boxes.csv": "Bit,7,6,5,4,3,2,1,0\n,a,b,c,d,e,f,g,h\n" * 500,
     "values.csv": LIST
     + "31:0,F,R,0,d\n"
@@ -68,6 +68,14 @@ CASES = {
     + "\n"
     + LIST
     + "0,A,R,0,x",
+    "names.csv": "A" * 3_900
+    + "!\n"
+    + LIST
+    + "0,A,R,0,x\n1,"
+    + "*" * 3_900
+    + "x,R,0,x\n2,A"
+    + "1" * 3_900
+    + ":,R",
     "digits.csv": LIST + "7:0,A,R,0,x\n,,,," + "1" * 3_900 + ": ONE\n",
     "zeros.csv": "\0\1\2" * 100,
     "nothing.csv": "",
@@ -87,7 +95,7 @@ def test_no_file_is_fetched() -> None:
     assert "root:" not in str(draft)
 
 
-@pytest.mark.parametrize("name", ["million-cells.csv", "million-cells.html", "million-lines.txt"])
+@pytest.mark.parametrize("name", ["million-cells.html", "million-columns.csv"])
 def test_too_much_is_refused_in_words(name: str) -> None:
     draft = import_table(name, CASES[name].encode(), Wishes("demo"))
     assert draft.tree is None

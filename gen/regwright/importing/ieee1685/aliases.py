@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from regwright.importing.ieee1685.documents import Part, Unclear
+from regwright.importing.ieee1685.documents import Part
 from regwright.importing.ieee1685.literals import shown
+from regwright.importing.ieee1685.numbers import Unclear
 
 if TYPE_CHECKING:
     from lxml import etree

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import product
 from typing import TYPE_CHECKING, NamedTuple
 
-from regwright.importing.ieee1685.documents import Unclear
+from regwright.importing.ieee1685.numbers import Unclear
 from regwright.importing.spelled import LONGEST_ROW
 
 if TYPE_CHECKING:

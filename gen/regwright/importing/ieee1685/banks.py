@@ -9,10 +9,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from regwright.importing.ieee1685.documents import Part, Unclear
+from regwright.importing.ieee1685.documents import Part
 from regwright.importing.ieee1685.groups import block_of, check_unit, inherited, span
 from regwright.importing.ieee1685.labels import Node, named
 from regwright.importing.ieee1685.making import Lane
+from regwright.importing.ieee1685.numbers import Unclear
 from regwright.importing.ieee1685.spaces import Spaces, Span, add_region
 from regwright.importing.spelled import hexadecimal
 

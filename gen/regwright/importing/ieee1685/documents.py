@@ -8,22 +8,12 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from regwright.importing.ieee1685.editions import Edition, short_names
-from regwright.importing.ieee1685.literals import (
-    BARE_HEX,
-    BASE,
-    EXPRESSION,
-    HASH,
-    OCTAL,
-    PREFIX,
-    SCALE,
-    BadNumber,
-    Value,
-    shown,
-)
-from regwright.importing.ieee1685.losses import LOST, LOST_ATTRIBUTES, USED
+from regwright.importing.ieee1685.literals import shown
+from regwright.importing.ieee1685.log import LOSS
+from regwright.importing.ieee1685.losses import LOST, LOST_ATTRIBUTES, LOST_OF_COMPONENT, USED
 from regwright.importing.ieee1685.making import TooMuch
-from regwright.importing.ieee1685.operators import is_true, whole
-from regwright.importing.ieee1685.parameters import Parameters
+from regwright.importing.ieee1685.numbers import Numbers, Unclear
+from regwright.model.finding import NOTE
 
 if TYPE_CHECKING:
     from lxml import etree
@@ -47,34 +37,38 @@ _MANY = frozenset(
         "registerFile",
         "dim",
         "field",
-        "enumeratedValue",
         "values",
         "modeRef",
         "accessPolicy",
         "fieldAccessPolicy",
-        "segment",
         "reset",
     }
 )
 #: Children whose order among each other matters, kept together as ``items``.
 _ITEMS = frozenset({"addressBlock", "bank", "subspaceMap"})
-_SEVERAL = _MANY | _ITEMS
-_ODD_OF_PLAIN = frozenset({OCTAL, BARE_HEX, BASE, EXPRESSION})
-_ODD_OF_EXPRESSIONS = frozenset({HASH, PREFIX, SCALE})
+#: The namespace of the extensions that regwright itself writes.
+_OWN = "{urn:regwright:chip:1}"
 _ABSENT = "what is not there (isPresent) was left out"
-_YES = {"true": True, "1": True, "false": False, "0": False}
-
-
-_WITH_SEVERAL = frozenset({"register", "registerFile", "addressBlock", "memoryMap"})
-_PLAIN = {kind: (names | {"items"}) - {"vendorExtensions"} for kind, names in USED.items()}
-
-
-class Unclear(Exception):
-    """A number that is needed cannot be had; carries the message and the element at fault."""
-
-    def __init__(self, message: str, element: etree._Element) -> None:
-        super().__init__(message)
-        self.element = element
+#: What may have several children of a name.
+_WITH_SEVERAL = frozenset(
+    {
+        "memoryMap",
+        "memoryRemap",
+        "localMemoryMap",
+        "bank",
+        "addressBlock",
+        "registerFile",
+        "register",
+        "alternateRegister",
+        "accessPolicy",
+        "fieldAccessPolicy",
+        "array",
+    }
+)
+#: Children that need no further look, by what they stand in.
+_PLAIN = {
+    kind: (names | {"items"}) - {"vendorExtensions", "values"} for kind, names in USED.items()
+}
 
 
 class Part(NamedTuple):
@@ -90,8 +84,8 @@ class Part(NamedTuple):
     document: Document
 
 
-class Document:
-    """A document; ``file`` is empty for the one that was asked for."""
+class Document(Numbers):
+    """A document of the standard while it is read."""
 
     def __init__(
         self,
@@ -101,28 +95,20 @@ class Document:
         library: Library,
         overrides: dict[str, str] | None = None,
     ) -> None:
-        self.root = root
-        self.edition = edition
-        self.log = log
+        """Hold ``root``; ``overrides`` are values for its parameters, by identifier."""
+        super().__init__(root, edition, log, overrides)
         self.library = library
         self.names = short_names(edition)
-        self._start = f"{{{edition.namespace}}}"
-        self._parameters = Parameters(root, edition, overrides)
-        self._odd_here = _ODD_OF_PLAIN if edition.plain_numbers else _ODD_OF_EXPRESSIONS
-        #: Numbers by the text that says them, where nothing is odd about it.
-        self.clean: dict[str | None, int] = {}
+        #: Whether fields have identifiers of their own, which only the 2014 edition knows.
+        self.has_field_ids = edition.folder == "2014"
         #: Children by kind and name, of the elements of which somebody asked.
         self.children_by_name: dict[etree._Element, dict[tuple[str, str], etree._Element]] = {}
+        #: Where vendor extensions stand, by the kind around them and their tag.
+        self._extensions: dict[tuple[str, str], list[etree._Element]] = {}
         #: Kinds with names of children that need no further look.
         self._plain_shapes: set[tuple[str, ...]] = set()
-        self._values: dict[str, tuple[Value, list[list[etree._Element]]]] = {}
-        self._bits: dict[str | None, tuple[int, int, list[list[etree._Element]]]] = {}
 
     # Elements
-
-    def tag(self, name: str) -> str:
-        """Return ``name`` in the document's namespace."""
-        return self._start + name
 
     def facts(self, element: etree._Element, kind: str) -> Facts:
         """Return the children of ``element`` by name; what is not used of them is reported."""
@@ -134,13 +120,13 @@ class Document:
         shape = (kind, *found)
         if shape in self._plain_shapes:
             return found
-        if (kind in _WITH_SEVERAL or _SEVERAL.isdisjoint(found)) and found.keys() <= _PLAIN[kind]:
+        if found.keys() <= _PLAIN[kind]:
             self._plain_shapes.add(shape)
             return found
-        if kind not in _WITH_SEVERAL and not _SEVERAL.isdisjoint(found):
+        if "values" in found:  # of SPIRIT 1.4: each is one value
             found = self._grouped(element)
         if "vendorExtensions" in found:
-            self._report_extensions(found["vendorExtensions"], kind)
+            self.report_extensions(found["vendorExtensions"], kind)
         if not found.keys() <= USED[kind]:
             self._not_used(found.keys() - USED[kind] - {"items"}, found, kind)
         return found
@@ -170,133 +156,32 @@ class Document:
                 )
                 self.log.assume_often("foreign-element", message, child)
 
-    def _report_extensions(self, container: etree._Element, kind: str) -> None:
-        for child in container:
-            name = self.names[child.tag].rpartition("}")[2][:60]
-            self.log.lose_often(f"the vendor extension <{name}> within <{kind}>", child)
+    def report_component(self) -> None:
+        """Report what the component says of its registers outside its memory maps."""
+        for child in self.root:
+            name = self.names[child.tag]
+            if name in LOST_OF_COMPONENT:
+                self.log.lose(LOST_OF_COMPONENT[name], child)
+            elif name == "vendorExtensions":
+                self.report_extensions(child, "component")
 
-    def attribute(self, element: etree._Element, name: str) -> str:
-        """Return an attribute, qualified or not, or nothing."""
-        return element.get(name) or element.get(self._start + name) or ""
+    def report_extensions(self, container: etree._Element, kind: str) -> None:
+        """Report the vendor extensions in ``container`` as losses."""
+        for child in container:
+            if child.tag.startswith(_OWN):  # what was lost of these, own_extensions has said
+                continue
+            key = kind, child.tag
+            places = self._extensions.get(key)
+            if places is None:
+                name = self.names[child.tag].rpartition("}")[2][:60]
+                message = f"the vendor extension <{name}> within <{kind}>"
+                places = self._extensions[key] = self.log.places_of(LOSS, message, NOTE)
+            places.append(child)
 
     def lose_attribute(self, element: etree._Element, name: str) -> None:
         """Report an attribute that a description has no place for, if it is there."""
         if self.attribute(element, name):
             self.log.lose_often(LOST_ATTRIBUTES[name], element)
-
-    def text(self, element: etree._Element | None) -> str:
-        """Return the text of ``element`` without white space around it."""
-        if element is None:
-            return ""
-        text = element.text or ""
-        return (text if not len(element) else "".join(element.itertext())).strip()
-
-    # Numbers
-
-    def number(self, element: etree._Element) -> int:
-        """Return the whole number that ``element`` says, 0 or more. Raises :class:`Unclear`."""
-        found = self.clean.get(element.text)
-        return found if found is not None else self._number(element)
-
-    def _number(self, element: etree._Element) -> int:
-        plain = self._plain(element)
-        if plain is not None:
-            return plain
-        value, odd = self._evaluated(element)
-        try:
-            number = whole(value)
-        except BadNumber as problem:
-            raise Unclear(str(problem), element) from None
-        if number < 0 or number.bit_length() > 64:
-            size = "negative" if number < 0 else f"a number of {number.bit_length()} bits"
-            raise Unclear(f"{shown(self.text(element))} is {size}, which cannot be here", element)
-        if not odd and not len(element):
-            self.clean[element.text] = number
-        return number
-
-    def _plain(self, element: etree._Element) -> int | None:
-        """Return the number that ``element`` says if it is spelled in a common way."""
-        text = element.text
-        if text is None or len(element):
-            return None
-        found = _simple(text.strip(), self.edition)
-        if found is not None:
-            self.clean[text] = found
-        return found
-
-    def signed(self, element: etree._Element) -> int:
-        """Return the whole number that ``element`` says. Raises :class:`Unclear`."""
-        try:
-            return whole(self._evaluated(element)[0])
-        except BadNumber as problem:
-            raise Unclear(str(problem), element) from None
-
-    def bits(self, element: etree._Element) -> tuple[int, int]:
-        """Return the bits that ``element`` says, and which of them are x or z.
-
-        Either may be negative: then all higher bits are 1. Raises :class:`Unclear`.
-        """
-        text = element.text
-        known = self._bits.get(text)
-        if known is None:
-            plain = self.clean.get(text) if text in self.clean else self._plain(element)
-            if plain is not None:
-                return plain, 0
-            return self._other_bits(element)
-        for places in known[2]:
-            places.append(element)
-        return known[0], known[1]
-
-    def _other_bits(self, element: etree._Element) -> tuple[int, int]:
-        value, odd = self._evaluated(element)
-        try:
-            found = whole(value._replace(unknown=0))
-        except BadNumber as problem:
-            raise Unclear(str(problem), element) from None
-        if not len(element) and not element.keys():
-            self._bits[element.text] = found, value.unknown, odd
-        return found, value.unknown
-
-    def flag(self, element: etree._Element) -> bool:
-        """Tell whether what ``element`` says is true. Raises :class:`Unclear`."""
-        found = _YES.get(element.text or "")
-        if found is not None:
-            return found
-        try:
-            return is_true(self._evaluated(element)[0])
-        except BadNumber as problem:
-            raise Unclear(str(problem), element) from None
-
-    def _evaluated(self, element: etree._Element) -> tuple[Value, list[list[etree._Element]]]:
-        """Return what ``element`` says, and where to note each place that says it so oddly."""
-        text = self.text(element)
-        known = self._values.get(text)
-        if known is None:
-            odd: set[str] = set()
-            try:
-                value = self._parameters.evaluate(text, odd)
-            except BadNumber as problem:
-                raise Unclear(str(problem), element) from None
-            odd &= self._odd_here
-            odd |= {f"the name {name!r}" for name in self._parameters.by_name}
-            self._parameters.by_name.clear()
-            known = self._values[text] = value, [self._places_of(item) for item in sorted(odd)]
-        for places in known[1]:
-            places.append(element)
-        if self.edition.qualified and element.get(self.tag("dependency")):
-            message = "a number depends on others by a formula; the number written was taken"
-            self.log.assume_often("formula-not-read", message, element)
-        return known
-
-    def _places_of(self, spelling: str) -> list[etree._Element]:
-        edition = self.edition.label
-        if spelling.startswith("the name "):
-            message = f"{spelling} stands for a parameter, which has another identifier"
-        elif spelling == OCTAL:
-            message = f"{spelling} as edition {edition} says; check that no decimal was meant"
-        else:
-            message = f"{spelling}: not how edition {edition} writes numbers; read as meant"
-        return self.log.places_of("number-spelling", message)
 
     # Whether an element is there
 
@@ -398,22 +283,3 @@ class Document:
             self.log.refuse("definition-not-found", "this names no document", external)
             return None
         return self.library.find(self, target)
-
-
-_SIMPLE_HEX = {False: "'h", True: "0x"}
-
-
-def _simple(text: str, edition: Edition) -> int | None:
-    """Return the value of the commonest spellings of a number, or ``None``."""
-    if text.isdecimal() and text.isascii() and len(text) < 20:
-        leads = edition.plain_numbers and text[0] == "0" and len(text) > 1
-        value = None if leads else int(text)
-    else:
-        digits = text.removeprefix(_SIMPLE_HEX[edition.plain_numbers])
-        if digits is text or not digits.isalnum() or not digits.isascii() or len(digits) > 16:
-            return None
-        try:
-            value = int(digits, 16)
-        except ValueError:
-            return None
-    return value if value is not None and value < 1 << 64 else None

@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from regwright.importing.ieee1685.aliases import alias_target
 from regwright.importing.ieee1685.arrays import row_of
-from regwright.importing.ieee1685.documents import Part, Unclear
+from regwright.importing.ieee1685.documents import Part
 from regwright.importing.ieee1685.labels import Node, named
+from regwright.importing.ieee1685.numbers import Unclear
 from regwright.importing.ieee1685.policies import FieldPolicy, field_policy
 from regwright.importing.ieee1685.resets import Reset, reset_among, spell
 from regwright.importing.ieee1685.values import values_of
@@ -116,7 +117,7 @@ def _put(part: Part, around: Around, taken: set[str], found: list[Field]) -> Non
         raise Unclear("it does not say which bits it takes", element)
     low = own_document.number(own["bitOffset"])
     width = document.number(facts["bitWidth"])
-    if element.keys():
+    if own_document.has_field_ids:
         own_document.lose_attribute(element, "fieldID")
     if low + width > around.size or not width:
         width = _width_within(part, around, low, width)

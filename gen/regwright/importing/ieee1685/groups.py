@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from regwright.importing.ieee1685.arrays import Row, row_of
-from regwright.importing.ieee1685.documents import Part, Unclear
+from regwright.importing.ieee1685.documents import Part
 from regwright.importing.ieee1685.labels import Node, named
+from regwright.importing.ieee1685.numbers import Unclear
 from regwright.importing.ieee1685.policies import access_of
 from regwright.importing.ieee1685.registers import Registers
 from regwright.importing.spelled import WIDEST, hexadecimal
@@ -114,13 +115,17 @@ def add_content(document: Document, facts: Facts, node: Node, within: Within) ->
     for element in facts.get("registerFile", ()):
         _add_file(document, element, blocks, taken, within)
     found = registers.all()
-    for block in [item for item in blocks if item.pop("dissolve", False)]:
-        blocks.remove(block)
-        found += dissolved(block, {item["name"] for item in found}, within)
+    kept = []
+    names = {item["name"] for item in found}
+    for block in blocks:
+        if block.pop("dissolve", False):
+            found += dissolved(block, names, within)
+        else:
+            kept.append(block)
     if found:
         node["registers"] = found
-    if blocks:
-        node["blocks"] = blocks
+    if kept:
+        node["blocks"] = kept
 
 
 def _add_file(

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from regwright.importing.ieee1685.documents import Document, Facts, Part
 
 Node = dict[str, Any]
+#: Among so many names a second one of a kind is numbered by how many there are.
+_MANY = 500
 _UNDERSCORES = re.compile("_{2,}")
 _FINE = re.compile("[A-Za-z][A-Za-z0-9]*(?:_[A-Za-z0-9]+)*")
 
@@ -33,7 +35,7 @@ def named(part: Part, taken: set[str], kind: str) -> Node:
     node: Node = {"name": text}
     if text in taken or not is_fine(text):
         node["name"] = _mapped(document, text, taken, part.element, kind)
-        if text:
+        if line(text):
             node["title"] = line(text)
     else:
         taken.add(text)
@@ -46,7 +48,10 @@ def named(part: Part, taken: set[str], kind: str) -> Node:
 def _mapped(
     document: Document, text: str, taken: set[str], element: etree._Element, kind: str
 ) -> str:
-    name = identifier(_UNDERSCORES.sub("_", text).strip("_") or kind.upper(), taken)
+    plain = _UNDERSCORES.sub("_", text).strip("_") or kind.upper()
+    if len(taken) >= _MANY and plain in taken:  # do not try every number for each of them
+        plain = f"{plain[:60]}_{len(taken) + 1}"
+    name = identifier(plain, taken)
     if not text:
         document.log.assume("name-mapped", f"a {kind} without a name became {name}", element)
     elif is_fine(text):

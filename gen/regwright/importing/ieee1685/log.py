@@ -70,9 +70,9 @@ class Log:
         line = (element.sourceline or 1) if element is not None else 1
         self._draft.remarks.append(Remark(rule, level, message, line, 1, self._file))
 
-    def places_of(self, rule: str, message: str) -> list[etree._Element]:
-        """Return the list to which to add each place of an oddity that may have thousands."""
-        return self._often.setdefault(_Kind(rule, WARNING, message, self._file), [])
+    def places_of(self, rule: str, message: str, level: str = WARNING) -> list[etree._Element]:
+        """Return the list to which to add each place of something that may have thousands."""
+        return self._often.setdefault(_Kind(rule, level, message, self._file), [])
 
     def _gather(self, kind: _Kind, element: etree._Element) -> None:
         self._often.setdefault(kind, []).append(element)

@@ -29,22 +29,22 @@ class TooMuch(Exception):
 
 
 class Making:
-    """Counts what is made and remembers which element each node came from."""
+    """Counts what is made and remembers where each node came from."""
 
     def __init__(self) -> None:
         #: The node is kept too, so that its identity stays its own.
-        self._elements: dict[int, tuple[Node, etree._Element]] = {}
+        self._lines: dict[int, tuple[Node, int]] = {}
         self._registers = 0
         self._parts = 0
 
     def remember(self, node: Node, element: etree._Element) -> None:
         """Note that ``node`` came from ``element``."""
-        self._elements[id(node)] = node, element
+        self._lines[id(node)] = node, element.sourceline or 1
 
     def share(self, node: Node, other: Node) -> None:
         """Note that ``node`` came from where ``other`` did."""
-        if id(other) in self._elements:
-            self.remember(node, self._elements[id(other)][1])
+        if id(other) in self._lines:
+            self._lines[id(node)] = node, self._lines[id(other)][1]
 
     def count(self, registers: int, element: etree._Element) -> None:
         """Count ``registers`` more, and a part. Raises :class:`TooMuch`."""
@@ -58,16 +58,16 @@ class Making:
     def places(self, tree: Node) -> dict[Origin, tuple[int, int]]:
         """Return where the blocks, registers and fields of ``tree`` stand."""
         found: dict[Origin, tuple[int, int]] = {}
-        elements = self._elements
+        lines = self._lines
         waiting: list[tuple[Node, Origin]] = [(tree, None)]
         while waiting:
             node, origin = waiting.pop()
             for kind in _WITH_PLACES:
                 for index, item in enumerate(node.get(kind, ())):
                     place = (origin, kind, index)
-                    known = elements.get(id(item))
+                    known = lines.get(id(item))
                     if known is not None:
-                        found[place] = (known[1].sourceline or 1, 1)
+                        found[place] = (known[1], 1)
                     if kind != "fields":
                         waiting.append((item, place))
         return found

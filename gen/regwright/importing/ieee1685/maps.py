@@ -7,11 +7,12 @@ from typing import TYPE_CHECKING
 
 from regwright.importing.ieee1685.banks import Map, item_of
 from regwright.importing.ieee1685.choosing import NoMap
-from regwright.importing.ieee1685.documents import Part, Unclear
+from regwright.importing.ieee1685.documents import Part
 from regwright.importing.ieee1685.groups import check_unit
 from regwright.importing.ieee1685.labels import Node, note
-from regwright.importing.ieee1685.losses import LOST, LOST_OF_COMPONENT
+from regwright.importing.ieee1685.losses import LOST
 from regwright.importing.ieee1685.making import Making, Within
+from regwright.importing.ieee1685.numbers import Unclear
 from regwright.importing.ieee1685.spaces import Spaces, interfaces, unit_of
 from regwright.importing.ieee1685.titles import chip_head
 from regwright.importing.spelled import hexadecimal
@@ -66,10 +67,7 @@ def _description(part: Part, choice: Choice, making: Making, file: str) -> Node:
     spaces.add_address_spaces(in_space)
     blocks += _local_maps(document, spaces, taken, making)
     _report_other_maps(document, spaces, choice)
-    for child in document.root:
-        lost = LOST_OF_COMPONENT.get(document.names[child.tag])
-        if lost:
-            document.log.lose(lost, child)
+    document.report_component()
     width = _common_width(blocks)
     if width != 8:
         tree["width"] = width
@@ -98,11 +96,13 @@ def _add_items(
     end = 0
     document = part.document
     for element in part.facts.get("items", ()):
+        within.making.count(0, element)
         try:
             base_of = element.find(document.tag("baseAddress"))
             if base_of is None:
                 raise Unclear("it does not say its base address", element)
-            base = document.number(base_of)
+            is_window = document.names[element.tag] == "subspaceMap"
+            base = document.signed(base_of) if is_window else document.number(base_of)
             node, size = item_of(document, element, taken, within, into, base)
             if base + size > _HIGHEST:
                 raise Unclear("it reaches past the highest address of 64 bits", element)

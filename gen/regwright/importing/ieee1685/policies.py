@@ -193,7 +193,7 @@ def _is_complete(document: Document, constraint: etree._Element) -> bool:
 
 
 def _is_reserved(document: Document, element: etree._Element) -> bool:
-    from regwright.importing.ieee1685.documents import Unclear
+    from regwright.importing.ieee1685.numbers import Unclear
 
     try:
         return document.flag(element)

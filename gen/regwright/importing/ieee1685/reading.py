@@ -54,6 +54,7 @@ def import_ieee1685(name: str, data: bytes, wishes: Wishes) -> Draft:
         draft.refuse("not-readable", message, root.sourceline or 1)
         return draft
     if wishes.map is None and read_own(root, draft, lambda element: _value(document, element)):
+        document.report_component()
         log.finish()
         return draft
     _describe(document, draft, log, wishes, name)
@@ -63,9 +64,9 @@ def import_ieee1685(name: str, data: bytes, wishes: Wishes) -> Draft:
 
 def _describe(document: "Document", draft: Draft, log: "Log", wishes: Wishes, name: str) -> None:
     from regwright.importing.ieee1685.choosing import NoMap, choose
-    from regwright.importing.ieee1685.documents import Unclear
     from regwright.importing.ieee1685.making import Making, TooMuch
     from regwright.importing.ieee1685.maps import description
+    from regwright.importing.ieee1685.numbers import Unclear
 
     making = Making()
     try:
@@ -84,7 +85,7 @@ def _describe(document: "Document", draft: Draft, log: "Log", wishes: Wishes, na
 
 def _value(document: "Document", element: Any) -> int | None:
     """Return the whole number that ``element`` says, if it is one."""
-    from regwright.importing.ieee1685.documents import Unclear
+    from regwright.importing.ieee1685.numbers import Unclear
 
     try:
         return document.number(element)

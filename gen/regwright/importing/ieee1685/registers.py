@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from regwright.importing.ieee1685.arrays import Row, row_of
-from regwright.importing.ieee1685.documents import Part, Unclear
+from regwright.importing.ieee1685.documents import Part
 from regwright.importing.ieee1685.fields import Around, fields_of
 from regwright.importing.ieee1685.labels import Node, named, note
+from regwright.importing.ieee1685.numbers import Unclear
 from regwright.importing.ieee1685.policies import access_of
 from regwright.importing.ieee1685.resets import Reset, reset_of, spell
 from regwright.importing.ieee1685.words import put_fields, word_sizes
-from regwright.importing.names import identifier
+from regwright.importing.names import identifier, line
 from regwright.importing.spelled import hexadecimal
 
 if TYPE_CHECKING:
@@ -149,7 +150,7 @@ class Registers:
                 fields = node.pop("fields", None)
                 note(node, f"Another view of {of['name']}{condition}.")
                 if not _told_apart(node, of, self._within.access):
-                    reason = f"another view of {of['name']}{condition}"[:200]
+                    reason = line(f"another view of {of['name']}{condition}")
                     node["silences"] = [{"rule": "registers-overlap", "reason": reason}]
                 if fields:
                     node["fields"] = fields

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING, NamedTuple
 
-from regwright.importing.ieee1685.documents import Unclear
 from regwright.importing.ieee1685.labels import Node, named
+from regwright.importing.ieee1685.numbers import Unclear
+from regwright.importing.ieee1685.texts import one_line
 from regwright.importing.names import identifier
 from regwright.importing.spelled import WIDEST, hexadecimal
 
@@ -41,6 +42,7 @@ class Spaces:
             for item in group
         }
         self._made: dict[str, Node] = {}
+        self._segments: dict[etree._Element, dict[str, etree._Element]] = {}
         self.nodes: list[Node] = []
         self.windows: list[Node] = []
         #: Address spaces that a subspace map of the memory map leads to, by name.
@@ -128,15 +130,26 @@ class Spaces:
         name, space = found
         document = self._document
         wanted = document.attribute(element, "segmentRef")
-        segments = space.find(document.tag("segments"))
-        for segment in segments if wanted and segments is not None else ():
-            if document.text(segment.find(document.tag("name"))) == wanted:
-                return self._segment_span(segment)
+        segment = self._segments_of(space).get(wanted)
+        if segment is not None:
+            return self._segment_span(segment)
         if wanted:
             message = f"the address space {name} has no segment {wanted!r}; all of it was taken"
             document.log.assume("reference-unclear", message, element)
         size = space.find(document.tag("range"))
         return Span(0, document.number(size)) if size is not None else None
+
+    def _segments_of(self, space: etree._Element) -> dict[str, etree._Element]:
+        """Return the segments of an address space by name."""
+        document = self._document
+        found = self._segments.get(space)
+        if found is None:
+            path = f"{document.tag('segments')}/{document.tag('segment')}"
+            found = self._segments[space] = {
+                document.text(item.find(document.tag("name"))): item
+                for item in space.iterfind(path)
+            }
+        return found
 
     def _target(self, element: etree._Element) -> tuple[str, etree._Element] | None:
         document = self._document
@@ -205,8 +218,8 @@ def _space(part: Part, taken: set[str], unit: int) -> Node:
     made: Node = {"name": short}
     if "title" in node:
         made["title"] = node["title"]
-    elif short != text.lower():
-        made["title"] = text[:200]
+    elif short != text.lower() and one_line(text):
+        made["title"] = one_line(text)
     if "notes" in node:
         part.document.log.lose("the description of a memory map or address space", part.element)
     made["size"] = "0x100"
@@ -230,8 +243,8 @@ def add_region(
     title = document.text(element.find(document.tag("displayName"))) or (
         text if region["name"] != text else ""
     )
-    if title:
-        region["title"] = " ".join(title.split())[:200]
+    if one_line(title):
+        region["title"] = one_line(title)
     region["kind"] = kind
     region["first"] = hexadecimal(span.first)
     region["last"] = hexadecimal(span.first + span.size - 1)

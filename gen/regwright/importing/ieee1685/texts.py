@@ -29,7 +29,16 @@ def without_markup(text: str) -> str:
 
 def is_plain(text: str) -> bool:
     """Tell whether ``text``, without space around it, is one line that nothing needs doing to."""
-    return text.isprintable() and not ("  " in text or "<" in text or "&" in text)
+    if "<" in text or "&" in text or "  " in text:
+        return False
+    return _is_one_printable_line(text)
+
+
+def _is_one_printable_line(text: str) -> bool:
+    """Tell whether XML text has no control characters; of ASCII it can have but four."""
+    if text.isascii():  # much faster than isprintable
+        return not ("\n" in text or "\t" in text or "\r" in text or "\x7f" in text)
+    return text.isprintable()
 
 
 def one_line(text: str) -> str:
@@ -42,11 +51,11 @@ def one_line(text: str) -> str:
 def paragraphs(text: str) -> str:
     """Return ``text`` in at most 4000 characters, its lines kept, empty ones made single."""
     if len(text) <= LONGEST_PROSE and "<" not in text and "&" not in text:
-        if text.isprintable() and "  " not in text:
+        if "  " not in text and _is_one_printable_line(text):
             return text
         lines = [item.strip() for item in text.split("\n")]
         plain = "\n".join(filter(None, lines))
-        if "  " not in plain and "".join(lines).isprintable():
+        if "  " not in plain and _is_one_printable_line("".join(lines)):
             return plain
     return prose(_BLANK_LINES.sub("\n", without_markup(text.expandtabs(1))))
 

@@ -32,16 +32,19 @@ def chip_head(document: Document, map_name: str, *, several: bool, file: str) ->
     title = one_line(display or short)
     if not title and long and len(long) <= 200 and "\n" not in long:
         title, long = one_line(long), ""
-    if title or tree["name"] != text:
-        tree["title"] = title or line(text)
-    said = ":".join(part for part in (vendor, library, name) if part)
-    if said:
-        tree["document"] = {"title": line(said)}
-        if version:
-            tree["document"]["revision"] = line(version)
-    if long:
-        tree["notes"] = paragraphs(long)
+    _put(tree, "title", title or (line(text) if tree["name"] != text else ""))
+    source: Node = {}
+    _put(source, "title", line(":".join(part for part in (vendor, library, name) if part)))
+    _put(source, "revision", line(version))
+    if "title" in source:
+        tree["document"] = source
+    _put(tree, "notes", paragraphs(long))
     return tree
+
+
+def _put(node: Node, key: str, text: str) -> None:
+    if text:
+        node[key] = text
 
 
 def _chip_name(text: str) -> str:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from regwright.importing.ieee1685.documents import Part, Unclear
+from regwright.importing.ieee1685.documents import Part
 from regwright.importing.ieee1685.labels import Node, is_fine, named
+from regwright.importing.ieee1685.numbers import Unclear
 from regwright.importing.ieee1685.texts import LONGEST_LINE, is_plain, one_line
 from regwright.importing.spelled import hexadecimal
 
@@ -31,8 +32,8 @@ def values_of(document: Document, facts: Facts, bits: int, where: str) -> list[N
     container = facts.get("enumeratedValues")
     if container is None:
         return _all(document, facts["values"], bits, where) if "values" in facts else []
-    reference = container.find(document.tag("enumerationDefinitionRef"))
-    if reference is None:
+    reference = container[0] if len(container) else None
+    if reference is None or document.names[reference.tag] != "enumerationDefinitionRef":
         return _all(document, container, bits, where)
     with document.opened(reference, "enumerationDefinition") as found:
         if found is None:
@@ -73,9 +74,8 @@ def _simple(document: Document, element: etree._Element, bits: int, taken: set[s
         return None
     taken.add(name)
     node: Node = {"name": name, "value": digits(number, bits)}
-    title = texts.get("description")
+    title = (texts.get("description") or "").strip()
     if title and title != name:
-        title = title.strip()
         if len(title) > LONGEST_LINE or not is_plain(title):
             taken.remove(name)
             return None

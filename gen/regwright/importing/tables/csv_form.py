@@ -23,6 +23,7 @@ _FORMULA = re.compile(r'="(.*)"', re.DOTALL)
 _SEPARATOR_LINE = re.compile(r"sep=(.)[ \t]*\r?\n")
 #: A quoted cell over more lines than this has lost its closing quote.
 _MOST_LINES = 60
+_TOO_MANY = "there are more cells than any data sheet has; keep the table alone"
 
 
 def read_csv(text: str, separator: str = "") -> list[Grid]:
@@ -30,6 +31,8 @@ def read_csv(text: str, separator: str = "") -> list[Grid]:
 
     Raises :class:`Unreadable`.
     """
+    if text.count("\n") > MOST_ROWS * 4:
+        raise Unreadable(_TOO_MANY)
     skipped = 0
     if said := _SEPARATOR_LINE.match(text):
         separator, text, skipped = separator or said[1], text[said.end() :], 1
@@ -67,7 +70,7 @@ def _rows(text: str, separator: str, skipped: int, *, is_strict: bool) -> list[R
     for number, values in enumerate(reader, start=1):
         total += len(values)
         if number > MOST_ROWS or total > MOST_CELLS:
-            raise Unreadable("there are more cells than any data sheet has; keep the table alone")
+            raise Unreadable(_TOO_MANY)
         is_broken = reader.line_num - line >= _MOST_LINES
         doubt = "a quoted cell goes on for many lines; a quote is missing" if is_broken else ""
         if is_strict and is_broken:

@@ -42,6 +42,7 @@ _ROLES = [
         (VALUE, r"values?|codes?|settings?|encoding"),
     )
 ]
+_LONGEST = 60
 _BIT = re.compile(r"(?:bits?|b|d)?[ #]?(\d{1,2})", re.IGNORECASE)
 _DIGIT = re.compile(r"(?:0x|\+|\$|x|_)?([0-9A-F])(?:h)?", re.IGNORECASE)
 _BANK = re.compile(r"bank ?#?(\d{1,2})(?:[ ,:]*[(\[]?([^()\[\]]*?)[)\]]?)?", re.IGNORECASE)
@@ -87,6 +88,8 @@ class Header(NamedTuple):
 @lru_cache(maxsize=4096)
 def role_of(text: str) -> str:
     """Return the role that a column header names, or nothing."""
+    if len(text) > _LONGEST:
+        return ""
     plain = strip_marks(text)[0].rstrip(":").strip()
     return next((role for role, pattern in _ROLES if pattern.fullmatch(plain)), "")
 
@@ -101,7 +104,7 @@ def bit_of(text: str) -> int | None:
 @lru_cache(maxsize=4096)
 def bank_of(text: str) -> Bank | None:
     """Return the bank that a column header names: ``Bank 1``, ``Bank 1 (80h-FFh)``."""
-    found = _BANK.fullmatch(text)
+    found = _BANK.fullmatch(text) if len(text) <= _LONGEST else None
     if found is None:
         return None
     base = span(found[2]) if found[2] else None

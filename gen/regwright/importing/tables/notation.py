@@ -17,8 +17,8 @@ _WORDS_FOR_NOTHING = re.compile(
 )
 _MARKS = re.compile(
     r"(?:\s*\((?:\d{1,2}|[*\u2020\u2021\u00a7])(?:\s*,\s*\d{1,2})*\)"
-    "|\\s*[\u00b9\u00b2\u00b3\u2070\u2074-\u2079\u207d\u207e]+"
-    "|\\s*[*\u2020\u2021\u00a7]+)+$"
+    "|\\s*[\u00b9\u00b2\u00b3\u2070\u2074-\u2079\u207d\u207e]"
+    "|\\s*[*\u2020\u2021\u00a7])+$"
 )
 _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁽⁾", "0123456789()")
 #: An O for a zero, an l or I for a one: what a scan or a tired typist makes of a number.
@@ -32,6 +32,7 @@ _BINARY = re.compile(r"(?:0[bB]|[bB]'|\d{0,2}'[bB]|%)([01][01_ ]*)'?|([01]{4,})[
 _BARE = re.compile(f"{_H}+")
 _SCIENTIFIC = re.compile(r"(\d)(?:[.,](\d{1,4}))?[eE]\+?(\d{1,2})")
 _LONGEST = 24
+_LONGEST_NAME = 200
 _TOO_LARGE = 1 << 64
 
 
@@ -109,7 +110,7 @@ def strip_marks(text: str) -> tuple[str, list[str]]:
 
 @lru_cache(maxsize=4096)
 def _without_marks(text: str) -> tuple[str, tuple[str, ...]]:
-    found = _MARKS.search(text)
+    found = _MARKS.search(text, max(0, len(text) - _LONGEST_NAME))
     if found is None or found.start() == 0:
         return text.strip(), ()
     marks = re.findall(r"\d+|[*\u2020\u2021\u00a7]+", found[0].translate(_SUPERSCRIPTS))
@@ -142,6 +143,8 @@ def name_and_slice(text: str, width: int = 0) -> Slice:
     Where digits are stuck to the name (``CS12:0``), ``width``, the number of bits that the cell
     covers, tells where the name ends; without it the name ends at its last letter.
     """
+    if len(text) > _LONGEST_NAME:
+        return Slice(text)
     found = _BRACKETED.fullmatch(text)
     if found:
         if found[3] is None and found[0].rstrip().endswith(")"):

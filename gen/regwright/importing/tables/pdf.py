@@ -12,7 +12,7 @@ from typing import Any
 from regwright.importing.tables.cells import Cell, Grid, Row, Unreadable
 
 #: Seconds and bytes of memory that a file may cost.
-MOST_SECONDS: float = 90
+MOST_SECONDS: float = 60
 MOST_MEMORY = 1 << 30
 #: A PDF has its mark near its start; this far readers look: common practice, no source.
 _MARK, _MARK_WITHIN = b"%PDF-", 1024

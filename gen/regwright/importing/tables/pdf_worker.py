@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from typing import Any
 
 #: A data sheet's chapter of registers stays far below.
-MOST_PAGES = 300
+MOST_PAGES = 200
 
 
 def main() -> None:

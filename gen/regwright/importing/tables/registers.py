@@ -35,6 +35,7 @@ class Writer:
         self.width = width
         self.spaces = spaces
         self.taken: set[str] = set()
+        self.times: dict[str, int] = {}
         self.called: dict[str, str] = {}
 
     def remark(self, name: str, reason: str, line: int) -> None:
@@ -75,11 +76,15 @@ class Writer:
     def _named(self, name: str, taken: set[str], spot: Spot, origin: Origin) -> Node:
         """Start a node with a free C identifier; the printed name, if it is none, is its title."""
         wanted = plain_dashes(re.sub(r"\[(\d+)(?::(\d+))?\]", r"_\1_\2", name).strip("_") or name)
-        identifier = names.identifier(wanted or "UNNAMED", taken, _LONGEST_NAME)
+        wanted = wanted or "UNNAMED"
+        if taken is self.taken and wanted in taken:
+            self.times[wanted] = self.times.get(wanted, 1) + 1
+            wanted = f"{wanted}_{self.times[wanted]}"
+        identifier = names.identifier(wanted, taken, _LONGEST_NAME)
         if identifier[0] == "_":
             identifier = names.identifier(f"N{identifier}", taken, _LONGEST_NAME)
         node: Node = {"name": identifier}
-        if name and identifier != name:
+        if identifier != name and names.line(name):
             node["title"] = names.line(name)
             self.draft.tell("name-mapped", f"{name!r} became {identifier}", spot.line)
         self.draft.places[origin] = (spot.line, 1)
@@ -88,7 +93,8 @@ class Writer:
     def _add_title(self, node: Node, title: str) -> None:
         before = node.get("title")
         text = f"{before}: {title}" if before else title
-        node["title"] = names.line(text)
+        if names.line(text):
+            node["title"] = names.line(text)
         if len(" ".join(text.split())) > _LINE:
             node["notes"] = names.prose(text)
 
@@ -259,7 +265,7 @@ class Writer:
     def _value(self, value: ValueFacts, width: int, origin: Origin) -> Node:
         self.draft.places[origin] = (value.spot.line, 1)
         node: Node = {"name": value.name, "value": hexadecimal(value.value, width)}
-        if value.title:
+        if names.line(value.title):
             node["title"] = names.line(value.title)
         node["printed"] = value.spot.printed
         self._add_review(node, value.reviews, value.spot.line)

@@ -13,7 +13,8 @@ _CAPTION = re.compile(
 )
 _CALLED = re.compile(r"^\s*(?:the\s+)?register\s+(?=[A-Z])", re.IGNORECASE)
 _NUMBERED = re.compile(r"^\s*\d+(?:\.\d+)+\.?\s+")
-_NAME = r"[A-Z][A-Z0-9]*(?:_?[A-Za-z0-9]+)*"
+_LONGEST_LINE = 300
+_NAME = r"[A-Z][A-Za-z0-9]*(?:_[A-Za-z0-9]+)*"
 _FIRST = re.compile(rf"^({_NAME})\s*(?:[{DASHES}:,]\s*(.+))?$")
 _IN_PARENTHESES = re.compile(rf"^(.+?)\s*[{DASHES}:]?\s*\(({_NAME})\)$")
 _BEFORE_REGISTER = re.compile(rf"^({_NAME})\s+(.*register.*)$", re.IGNORECASE)
@@ -49,7 +50,7 @@ class Title(NamedTuple):
 
 def title_of(text: str) -> Title:
     """Return what ``text``, one or more lines, says of the table beneath."""
-    lines = [line.strip() for line in text.split("\n") if line.strip()]
+    lines = [line.strip()[:_LONGEST_LINE] for line in text.split("\n") if line.strip()]
     said: dict[str, str] = {}
     names: list[tuple[str, str]] = []
     for line in lines:
@@ -87,7 +88,7 @@ def _name(line: str) -> tuple[str, str]:
     line = _NUMBERED.sub("", _CAPTION.sub("", line))
     line = _CALLED.sub("", re.sub(r"\(\s*\)|\[\s*\]", "", line)).strip(" ,;:.|" + DASHES)
     line = " ".join(line.split())
-    if found := _FIRST.fullmatch(line):
+    if (found := _FIRST.fullmatch(line)) and _is_name(found[1]):
         return found[1], (found[2] or "").strip()
     if found := _IN_PARENTHESES.fullmatch(line):
         return found[2], found[1].strip()
