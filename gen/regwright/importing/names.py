@@ -20,12 +20,25 @@ def identifier(text: str, taken: set[str], most: int = 80) -> str:
     """
     name = text if _IDENTIFIER.fullmatch(text) else _mapped(text)
     name = name[:most]
-    free, number = name, 2
-    while free in taken:
-        end = f"_{number}"
-        free, number = name[: most - len(end)] + end, number + 1
+    free = name if name not in taken else _numbered(name, taken, most)
     taken.add(free)
     return free
+
+
+def _numbered(name: str, taken: set[str], most: int) -> str:
+    """Return ``name`` with a number that makes it free; thousands of one name cost no more each."""
+
+    def with_number(number: int) -> str:
+        end = f"_{number}"
+        return name[: most - len(end)] + end
+
+    low, high = 1, 2
+    while with_number(high) in taken:
+        low, high = high, 2 * high
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (middle, high) if with_number(middle) in taken else (low, middle)
+    return with_number(high)
 
 
 def _mapped(text: str) -> str:
