@@ -26,7 +26,7 @@ def test_a_free_identifier_stays() -> None:
     assert identifier("IRQ Vector", set()) == "IRQ_Vector"
     assert identifier("0_out", set()) == "N0_out"
     assert identifier("Zähler", set()) == "Zahler"
-    assert identifier("–", set()) == "UNNAMED"
+    assert identifier("\u2013", set()) == "UNNAMED"
 
 
 def test_a_name_that_is_taken_gets_the_next_number() -> None:

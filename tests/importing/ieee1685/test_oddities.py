@@ -130,6 +130,17 @@ def test_bases_in_a_file_of_2009() -> None:
     assert [remark.rule for remark in draft.remarks] == ["number-spelling"] * 2
 
 
+def test_a_formula_of_2009_is_not_read() -> None:
+    data = little(register()).replace(b"<i:size>32", b'<i:size i:dependency="8 * 4">32')
+    data = data.replace(
+        b"http://www.accellera.org/XMLSchema/IPXACT/1685-2014",
+        b"http://www.spiritconsortium.org/XMLSchema/SPIRIT/1685-2009",
+    )
+    draft = imported(data)
+    assert registers(draft) == ["control:0x0 b_R 32 read-write"]
+    assert only(draft, "formula-not-read")
+
+
 def test_a_leading_zero_is_decimal_in_2014() -> None:
     draft = imported(little(register(offset="010")))
     assert registers(draft) == ["control:0xa b_R 32 read-write"]

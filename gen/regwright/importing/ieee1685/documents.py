@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
     from regwright.importing.ieee1685.library import Library
     from regwright.importing.ieee1685.log import Log
+    from regwright.importing.ieee1685.resets import Reset
 
 #: What a document calls itself: vendor, library, name and version.
 Identifier = tuple[str, str, str, str]
@@ -103,6 +104,8 @@ class Document(Numbers):
         self.has_field_ids = edition.folder == "2014"
         #: Children by kind and name, of the elements of which somebody asked.
         self.children_by_name: dict[etree._Element, dict[tuple[str, str], etree._Element]] = {}
+        #: Values after reset, by the texts of value and mask and by their width.
+        self.resets: dict[tuple[str | None, str | None, int], Reset | None] = {}
         #: Where vendor extensions stand, by the kind around them and their tag.
         self._extensions: dict[tuple[str, str], list[etree._Element]] = {}
         #: Kinds with names of children that need no further look.
@@ -164,6 +167,15 @@ class Document(Numbers):
                 self.log.lose(LOST_OF_COMPONENT[name], child)
             elif name == "vendorExtensions":
                 self.report_extensions(child, "component")
+
+    def report_formulas(self) -> None:
+        """Report which numbers of memory maps and address spaces depend on others (2009)."""
+        message = "a number depends on others by a formula; the number written was taken"
+        for name in ("memoryMaps", "addressSpaces"):
+            for group in self.root.iterchildren(self.tag(name)):
+                for element in group.iter():
+                    if element.get(self.tag("dependency")):
+                        self.log.assume_often("formula-not-read", message, element)
 
     def report_extensions(self, container: etree._Element, kind: str) -> None:
         """Report the vendor extensions in ``container`` as losses."""

@@ -165,9 +165,6 @@ class Numbers:
             known = self._values[text] = value, [self._places_of(item) for item in sorted(odd)]
         for places in known[1]:
             places.append(element)
-        if self.edition.qualified and element.get(self.tag("dependency")):
-            message = "a number depends on others by a formula; the number written was taken"
-            self.log.assume_often("formula-not-read", message, element)
         return known
 
     def _places_of(self, spelling: str) -> list[etree._Element]:

@@ -57,6 +57,8 @@ def import_ieee1685(name: str, data: bytes, wishes: Wishes) -> Draft:
         document.report_component()
         log.finish()
         return draft
+    if edition.qualified and b"dependency" in data:
+        document.report_formulas()
     _describe(document, draft, log, wishes, name)
     log.finish()
     return draft

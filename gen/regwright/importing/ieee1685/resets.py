@@ -73,6 +73,9 @@ def reset_of(
             document.facts(element, "reset")  # reports it
     if value_of is None:
         return None
+    key = (value_of.text, mask_of.text if mask_of is not None else "-1", bits)
+    if key in document.resets:
+        return document.resets[key]
     try:
         value, unknown = document.bits(value_of)
         mask = document.bits(mask_of)[0] if mask_of is not None else -1
@@ -87,4 +90,7 @@ def reset_of(
         message = f"the value of {what} after reset does not fit {bits} bits; the lower ones count"
         document.log.assume("value-cut", message, element)
     undefined = (~mask | unknown) & ones
-    return Reset(value & ones & ~undefined, undefined) if undefined != ones else None
+    reset = Reset(value & ones & ~undefined, undefined) if undefined != ones else None
+    if value <= ones and key[0] in document.clean and (mask_of is None or key[1] in document.clean):
+        document.resets[key] = reset  # nothing odd to tell: the next one is the same
+    return reset
