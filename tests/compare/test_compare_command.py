@@ -55,6 +55,31 @@ def test_help_loads_no_comparison(arguments: list[str]) -> None:
     assert done.stderr.strip() == "[]"
 
 
+def test_what_no_chip_describes_is_not_loaded(tmp_path: Path) -> None:
+    """The modules for memories, settings, clocks and pins cost nothing where there are none."""
+    write(tmp_path, "old.json", pump_old())
+    write(tmp_path, "new.json", pump_new())
+    program = (
+        "import sys\nfrom regwright.cli import main\n"
+        "sys.argv = ['regwright', 'compare', 'old.json', 'new.json', '--stat']\n"
+        "try:\n    main()\nexcept SystemExit:\n    pass\n"
+        "print(*sorted(sys.modules), file=sys.stderr)"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", program],
+        capture_output=True,
+        text=True,
+        check=True,
+        env={"PYTHONPATH": PACKAGES},
+        cwd=tmp_path,
+    )
+    loaded = set(done.stderr.split())
+    subjects = "memory", "vector", "configuration", "setting", "clock", "pin", "build"
+    assert "regwright.compare.rest_facts" in loaded
+    assert loaded.isdisjoint(f"regwright.compare.{subject}_facts" for subject in subjects)
+    assert loaded.isdisjoint(("regwright.clock", "regwright.configuration"))
+
+
 def test_a_line_for_each_change_and_exit_1(cli: Cli) -> None:
     done = cli("compare", SORREL14, SORREL40, "--only", "effects,fields", "--only", "order")
     lines = done.stdout.splitlines()

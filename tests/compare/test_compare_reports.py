@@ -195,6 +195,17 @@ PLACES = [
     ("chip-name", "chip", 'sorrel14"', '"sorrel40"'),
     ("register-only-in-b", "CLOCK_ENABLE", None, '{ "name": "CLOCK_ENABLE"'),
     ("value-only-in-b", "TMR0_CTRL.CLOCK.PIN_FALLS", None, '{ "name": "PIN_FALLS"'),
+    ("memory-size", "memory FLASH", '<memory name="FLASH"', '{\n      "name": "FLASH"'),
+    ("vector-number", "vector ADC_DONE", '<vector number="4"', '{ "number": 6,'),
+    ("word-default", "word low", '<word name="low"', '{\n        "name": "clock"'),
+    (
+        *("setting-place", "setting clock-source", '<field name="SOURCE"'),
+        '{\n            "name": "SOURCE"',
+    ),
+    ("supply", "clock", "<clock ", '{\n    "constant"'),
+    ("pin-function-moved", "function LED", '<pin number="4"', '{ "number": "22"'),
+    ("package-only-in-b", "package QUAD32", None, '{\n      "name": "QUAD32"'),
+    ("signature", "identity", "<identity", '{ "signature"'),
 ]
 
 

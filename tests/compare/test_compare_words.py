@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import pytest
+from rest_sentences import REST_SAID
 from small_chips import chip, field, register
 
 from regwright.compare import pairs
 from regwright.compare.changes import KINDS, Change, mirrored
 from regwright.compare.differences import Comparison, compare
 from regwright.compare.words import REASONS, WHAT, Words, doubt
+from regwright.resolve.chip import ResolvedChip
 
 #: Kind, before and after, what is said of A against B, and what of B against A.
 Case = tuple[str, str, str, str, str]
@@ -322,6 +324,7 @@ SAID: list[Case] = [
         "now belongs to New, belonged to Old",
         "now belongs to Old, belonged to New",
     ),
+    *REST_SAID,
 ]
 
 
@@ -406,4 +409,23 @@ def test_a_match_that_is_not_certain_says_why() -> None:
         "COUNTER: is now called PUMP, was called COUNTER (probably: same title)",
         "COUNTER: moved from data 0x60 to 0x70 (probably: same title)",
         "COUNTER.F: moved from bit 0 to bit 1",
+    ]
+
+
+def test_a_match_of_what_is_no_register_says_why() -> None:
+    """Nothing has the name "vector TICK" but the vector; a register TICK is as it was."""
+
+    def chip_with(vector: str, word: str) -> ResolvedChip:
+        vectors = [{"number": 1, "name": vector, "title": "the counter has run over"}]
+        words = [{"name": word, "address": "0", "default": "0", "fields": []}]
+        return chip(
+            register("TICK", 0x60),
+            vectorTable={"space": "data", "size": 1, "vectors": vectors},
+            configuration={"space": "data", "words": words},
+        )
+
+    comparison = compare(chip_with("TICK", "low"), chip_with("T0", "fuse0"))
+    assert list(map(words(comparison).message, comparison.changes)) == [
+        "vector TICK: is now called T0, was called TICK (probably: same title)",
+        "word low: is now called fuse0, was called low (perhaps: same place)",
     ]

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 import pytest
 from chip_cases import CHIPS
+from clock_cases import CLOCK
+from configuration_cases import CONFIGURATION
+from memory_cases import MEMORIES, VECTORS
+from pin_cases import PINS
 from register_cases import REGISTERS, one
 from small_chips import chip, differences, field, flags, register
 
@@ -11,7 +15,8 @@ from regwright.compare.changes import CATEGORIES, KINDS, Change, category, mirro
 from regwright.compare.differences import compare
 from regwright.compare.pairs import CERTAIN, LIKELY, POSSIBLE
 
-CASES = [(chip(a), chip(b), rows) for a, b, rows in REGISTERS] + CHIPS
+REST = [*MEMORIES, *VECTORS, *CONFIGURATION, *CLOCK, *PINS]
+CASES = [(chip(a), chip(b), rows) for a, b, rows in REGISTERS] + CHIPS + REST
 
 
 @pytest.mark.parametrize("number", range(len(CASES)))

@@ -39,6 +39,15 @@ class Edited:
         self._rows: list[tuple[str, Thing | None, Thing | None, str, str]] = []
         self._new_names: dict[Thing, str] = {}
         self._fresh = 0
+        self._keep_clock()
+
+    def _keep_clock(self) -> None:
+        """Leave alone the registers that decide how fast the CPU is: nothing follows from edits."""
+        dividers = self.tree.get("clock", {}).get("dividers", ())
+        names = {str(item.get("field", "")).partition(".")[0] for item in dividers}
+        for spot in self.spots:
+            if names & {spot.name, spot.node["name"]}:
+                self.touch(spot.node, *spot.node.get("fields", ()))
 
     # What edits use.
 

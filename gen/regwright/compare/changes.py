@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from regwright.compare.rest_kinds import CLOCK, CONFIGURATION, MEMORIES, PINS, REST, VECTORS
 from regwright.model.origin import Origin
 
 #: What changes are about; ``--only`` and ``--ignore`` choose by these words.
@@ -25,6 +26,11 @@ CATEGORIES = (
     ORDER,
     CONDITIONS,
     SPACES,
+    MEMORIES,
+    VECTORS,
+    CONFIGURATION,
+    CLOCK,
+    PINS,
     TOOLCHAIN,
     DOCUMENTATION,
 )
@@ -34,8 +40,9 @@ class Change(NamedTuple):
     """One difference.
 
     ``kind`` is one of the words of :data:`KINDS`. ``a`` and ``b`` are what it is about in either
-    chip: a register, ``REGISTER.FIELD``, ``REGISTER.FIELD.VALUE``, a space, or ``chip``; empty
-    where that chip has none. ``detail`` says which of several, as the space of an address.
+    chip: a register, ``REGISTER.FIELD``, ``REGISTER.FIELD.VALUE``, a space, ``chip``, or
+    with a word and a blank before it a thing that is no register, as ``vector RESET``; empty where
+    that chip has none. ``detail`` says which of several, as the space of an address.
     ``before`` and ``after`` are what stands there in A and in B; empty for nothing. ``sure`` is how
     sure it is that ``a`` is ``b``.
     """
@@ -101,6 +108,7 @@ KINDS: dict[str, tuple[str, str]] = {
     "int-width": (TOOLCHAIN, "int-width"),
     "compiler-macro": (TOOLCHAIN, "compiler-macro"),
     "kind": (TOOLCHAIN, "kind"),
+    **REST,
     "chip-name": (DOCUMENTATION, "chip-name"),
     "title": (DOCUMENTATION, "title"),
     "page": (DOCUMENTATION, "page"),

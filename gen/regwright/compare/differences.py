@@ -15,6 +15,7 @@ from regwright.compare.pairs import Matching, sureness
 from regwright.compare.pins import NO_PINS, Pins
 from regwright.compare.references import References
 from regwright.compare.register_facts import Part, parts, register_facts
+from regwright.compare.rest_facts import rest_changes
 from regwright.compare.splits import splits
 from regwright.resolve.chip import Placed, ResolvedChip
 
@@ -38,6 +39,7 @@ def compare(a: ResolvedChip, b: ResolvedChip, pins: Pins = NO_PINS) -> Compariso
     matching = match(a, b, pins)
     changes = [
         *chip_changes(a.chip, b.chip),
+        *rest_changes(a, b, matching),
         *block_changes(a.chip, b.chip, matching.blocks),
         *_register_changes(a, b, matching),
         *splits(matching),

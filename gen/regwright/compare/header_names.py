@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from functools import cached_property
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from regwright.compare.pairs import FieldAt, Matching
 from regwright.macros.registers import ChipMacros, Macro, macro_name
 from regwright.resolve.chip import Placed
+
+if TYPE_CHECKING:
+    from regwright.macros.parts import Part
 
 #: The macro is the same thing's in B; it has another name there; it has none; the name is another
 #: thing's there.
@@ -34,6 +37,11 @@ class Fate(NamedTuple):
 def header_names(macros: ChipMacros) -> dict[str, Named]:
     """Return what each macro of a header is of."""
     return dict(_all(macros))
+
+
+def part_names(macros: ChipMacros) -> dict[str, Part]:
+    """Return what each macro is of that no register has: a memory, a setting and the like."""
+    return {name: part for part in macros.parts for name, _ in (*part.numbers, *part.code)}
 
 
 def _all(macros: ChipMacros) -> Iterator[tuple[str, Named]]:

@@ -27,6 +27,8 @@ from regwright.compare.porting_kinds import (
     Effect,
     sets_all,
 )
+from regwright.compare.porting_rest import part_work, whole_work
+from regwright.compare.work import Work
 from regwright.macros.registers import ChipMacros, macro_name
 from regwright.resolve.chip import Placed
 
@@ -37,22 +39,6 @@ _OF_NUMBERS = frozenset({"address", "field-bits", "field-moved", "value"})
 #: What a flag that is written back as it was read comes to.
 _CLEARED_BY_THE_WAY = "oneToClear"
 _OF_HALVES = frozenset({"read-order", "write-order"})
-
-
-class Work(NamedTuple):
-    """One thing to do.
-
-    ``danger`` is one of :data:`regwright.compare.porting_kinds.DANGERS`. ``thing`` is what it is
-    about, as A calls it; ``message`` says what is different, ``instead`` what to write; empty where
-    building with the new header is enough.
-    """
-
-    danger: str
-    rank: int
-    thing: str
-    message: str
-    instead: str
-    places: tuple[Place, ...]
 
 
 class Porting(NamedTuple):
@@ -78,6 +64,7 @@ class _Mover:
         self._comparison = comparison
         self._subject = subject
         old, new = header_names(subject.macros), header_names(new_macros)
+        self._macros = subject.macros, new_macros
         self._frames = subject.macros.frame, new_macros.frame
         self._fates = Fates(comparison.matching, old, new)
         self._hand = HandWritten(subject)
@@ -97,7 +84,7 @@ class _Mover:
             for item in used
             if item.field is None and any(map(sets_all, item.places))
         }
-        work = [*self._includes(), *self._names(), *self._chip()]
+        work = [*self._includes(), *self._names(), *self._chip(), *whole_work(self._comparison)]
         for usage in used:
             work += self._of_usage(usage)
         order = {danger: number for number, danger in enumerate(DANGERS)}
@@ -151,6 +138,7 @@ class _Mover:
             fate = self._fates.of(name)
             if fate.word != SAME:
                 yield self._of_name(name, fate, places)
+        yield from part_work(self._comparison, self._macros, self._hand.header_places)
 
     def _of_name(self, name: str, fate: Fate, places: tuple[Where, ...]) -> Work:
         spots = tuple(Place(at, NAMED, name) for at in places)
@@ -317,8 +305,12 @@ class _Mover:
     # What the whole program needs.
 
     def _chip(self) -> Iterator[Work]:
+        both = self._comparison.a.chip, self._comparison.b.chip
+        told = all(any(item.kind == "ram" for item in chip.memories) for chip in both)
         for change in self._comparison.changes:
             thing = change.a or change.b
+            if told and change.kind == "region":
+                continue
             if change.kind == "region" and "ram" in (change.before + change.after).split(", "):
                 message = f"memory {change.before or 'none'} → {change.after or 'none'}"
                 yield Work(WRONG, 8, thing, message, "give the linker the new memory", ())

@@ -11,9 +11,10 @@ from regwright.compare.changes import Change
 from regwright.compare.pairs import FieldAt
 from regwright.resolve.chip import Placed
 
-#: It compiles and is wrong, or may be; it does not compile; building with the new header does it.
-WRONG, MISSING, MOVED = "wrong", "missing", "moved"
-DANGERS = (WRONG, MISSING, MOVED)
+#: It compiles and is wrong, or may be; it concerns every program, whatever registers it uses; it
+#: does not compile; building with the new header does it.
+WRONG, WHOLE, MISSING, MOVED = "wrong", "whole", "missing", "moved"
+DANGERS = (WRONG, WHOLE, MISSING, MOVED)
 #: The header's macros that clear a flag in the way that it asks for.
 CLEARING = ("_CLEAR", "_TO_CLEAR", "_CLEAR()")
 #: Those that access the halves of a register in the order that it asks for.

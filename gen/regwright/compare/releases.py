@@ -26,7 +26,7 @@ from regwright.compare.breaking import (
     header_changes,
     macro_changes,
 )
-from regwright.compare.header_names import OTHER, Fates, header_names
+from regwright.compare.header_names import OTHER, Fates, header_names, part_names
 from regwright.compare.macro_words import is_number, place, short, was_and_is, why_gone
 from regwright.compare.matching import match
 from regwright.compare.pairs import CERTAIN, LIKELY, SURENESS, Matching, sureness
@@ -127,6 +127,7 @@ class _Teller:
         self._old, self._new, self._pins = old, new, pins
         self._names = header_names(old.macros)
         self._new_names = header_names(new.macros)
+        self._parts, self._new_parts = part_names(old.macros), part_names(new.macros)
         self._new_texts = definitions(new.macros)
 
     def tell(self) -> Iterator[Told]:
@@ -136,10 +137,11 @@ class _Teller:
             is_gone = effect == GONE
             instead = self._called(name) if is_gone or effect == VALUE else ""
             named = (self._names if is_gone else self._new_names).get(name)
+            part = (self._parts if is_gone else self._new_parts).get(name)
             yield Told(
                 *(KINDS[effect], effect, name, before, after),
                 *(instead, f"{name} {self._words(change, instead)}", not is_gone),
-                place(named) if named else (None, "name"),
+                place(named) if named else part.node.origin if part else (None, "name"),
             )
 
     @cached_property
@@ -211,6 +213,11 @@ class _Teller:
         named = self._names.get(name)
         if named is not None:
             return f": {why_gone(named, self._fates, self._new.chip.chip.name)}"
+        part = self._parts.get(name)
+        if part is not None:
+            if any(other.what == part.what for other in self._new_parts.values()):
+                return f": nothing gives it for {part.what} any more"
+            return f": {self._new.chip.chip.name} has no macros for {part.what} any more"
         if name == "REGWRIGHT_CHIP":
             return ": the description is a device's now"
         return ": no register is accessed that way any more"

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from typing import NamedTuple
 
 from regwright.compare.changes import Change
+from regwright.compare.rest_words import FORMS as REST_FORMS
 from regwright.model.chip import Chip
 from regwright.resolve.chip import Placed
 
@@ -137,6 +138,7 @@ _FORMS: dict[str, tuple[str, str, str]] = {
     "field-moved": ("moved from {before} to {after}", "", ""),
     "value-usage": ("now has this meaning {after}, had it {before}", "", ""),
     **dict.fromkeys(("space", "window", "region", "instruction"), _THING),
+    **REST_FORMS,
     "int-width": (
         "int now has {after}, had {before}",
         "the width of int is not said now, was {before}",
@@ -277,7 +279,12 @@ def _complete(change: Change, _context: Context) -> str:
     return "may now have values without a name"
 
 
+def _lock(change: Change, _context: Context) -> str:
+    return "now holds lock bits" if change.after == "yes" else "holds no lock bits now"
+
+
 _SPECIAL: dict[str, Sentence] = {
+    "word-lock": _lock,
     "address": _address,
     "single-bit-reach": _reach,
     "write-effect": _write_effect,

@@ -25,6 +25,8 @@ from regwright.compare.pairs import (
     POSSIBLE,
     TITLE,
 )
+from regwright.compare.rest_words import NOTHING as REST_NOTHING
+from regwright.compare.rest_words import WHAT as REST_WHAT
 from regwright.compare.sentences import (
     EFFECTS,
     HALVES,
@@ -72,6 +74,7 @@ WHAT = {
     "int-width": "width of int",
     "compiler-macro": "compiler macro",
     "kind": "kind",
+    **REST_WHAT,
     "title": "title",
     "page": "page",
     "notes": "notes",
@@ -83,6 +86,7 @@ WHAT = {
 _NOTHING = {
     **dict.fromkeys(("register-reset", "field-reset", "volatile", "int-width"), "not said"),
     **dict.fromkeys(("read-order", "write-order"), "not said"),
+    **REST_NOTHING,
     "byte-order": "one address",
     "condition": "always",
     "alias-of": "itself",
@@ -113,6 +117,10 @@ REASONS = {
     MOVED: "same name in the block",
     ELSEWHERE: "same name elsewhere",
 }
+
+
+#: What is no register is taken for another by its title when that is likely, by its place else.
+_REST_REASONS = {LIKELY: TITLE, POSSIBLE: PLACE}
 
 
 def doubt(sure: str, why: str) -> str:
@@ -186,6 +194,8 @@ class Words:
         while name not in self._reasons and "." in name:
             name = name.rpartition(".")[0]
         why = self._reasons.get(name, "")
+        if " " in name:  # no register and no field
+            why = _REST_REASONS.get(change.sure, "")
         return doubt(change.sure, why) if why else DOUBTS.get(change.sure, change.sure)
 
     def message(self, change: Change) -> str:

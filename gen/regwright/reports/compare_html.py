@@ -103,6 +103,9 @@ class _Page:
                 (number, counted(word, number)) for word, number in compared.counts.items()
             ],
             "chip": [self._said(item) for item in compared.outline.chip],
+            "parts": [
+                (heading, self._things(changes)) for heading, changes in compared.outline.parts
+            ],
             "groups": [
                 (heading, part)
                 for heading, kind in (
@@ -153,6 +156,14 @@ class _Page:
         if not change.before:
             role = "new"
         return Said(visible(name), visible(words.sentence(change)), visible(unsure), role)
+
+    def _things(self, changes: list[Change]) -> list[tuple[str, list[Said]]]:
+        """Return changes of what is no register by what they are of, its name once."""
+        found: dict[str, list[Said]] = {}
+        for change in changes:
+            said = self._said(change)
+            found.setdefault(said.name, []).append(said._replace(name=""))
+        return list(found.items())
 
     def _shown(self, entry: Entry) -> Shown:
         pair = entry.pair

@@ -21,6 +21,8 @@ def compare_markdown(compared: Compared) -> str:
     parts += [f"# {a} against {b}", f"**{_safe(compared.totals)}.**"]
     if outline.chip:
         parts += ["## The chip as a whole", _table(compared, "Of", outline.chip)]
+    for heading, changes in outline.parts:
+        parts += [f"## {heading}", _table(compared, "Of", changes)]
     if outline.both:
         parts.append("## Registers of both")
         for section in outline.both:

@@ -88,6 +88,8 @@ class _View:
         a, b = (visible(label) for label in self._compared.labels)
         if outline.chip:
             yield from self._list("The chip as a whole", outline.chip)
+        for heading, changes in outline.parts:
+            yield from self._list(heading, changes)
         yield from self._both(outline.both)
         if outline.only_a:
             yield from self._only(f"Only in {a}", outline.only_a)
@@ -155,7 +157,7 @@ class _View:
         """
         used = sum(len(piece.text) for piece in start) + 2
         if used + _NARROWEST > self._width and used > indent:
-            yield start
+            yield from self._folded(start)
             start, used = [], indent
         whole = " ".join(texts)
         if used + len(whole) <= self._width:
@@ -166,6 +168,15 @@ class _View:
                 yield [*start, Piece(PLAIN, f"  {line}")]
             else:
                 yield [Piece(PLAIN, " " * indent + line)]
+
+    def _folded(self, start: Line) -> Iterator[Line]:
+        """Yield what goes before texts; on lines of its own each piece where it is too long."""
+        if sum(len(piece.text) for piece in start) <= self._width:
+            yield start
+            return
+        for number, piece in enumerate(item for item in start if item.text.strip()):
+            for line in self.wrapped(piece.text.strip(), 4):
+                yield [Piece(piece.role, f"{' ' * (4 if number else 2)}{line}")]
 
     def wrapped(self, text: str, indent: int = 0) -> list[str]:
         """Return ``text`` in lines that leave ``indent`` columns free."""

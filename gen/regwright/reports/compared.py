@@ -32,14 +32,17 @@ from regwright.compare.changes import (
 from regwright.compare.differences import Comparison
 from regwright.compare.groups import collapsed
 from regwright.compare.pairs import Pair
+from regwright.compare.rest_kinds import CLOCK, CONFIGURATION, MEMORIES, PINS, REST, VECTORS
 from regwright.compare.words import Words
 from regwright.model.words import plural
 from regwright.read.source import Source
 from regwright.reports.porting import Move
 
+#: What cannot be counted: one change of it has the same word as several.
+_UNCOUNTED = (CONFIGURATION, CLOCK, TOOLCHAIN, DOCUMENTATION)
 #: What one change of each category is called; the category's own word is for several.
 _ONE = {
-    **{word: word for word in (PRESENCE, ACCESS, RESERVED, TOOLCHAIN, DOCUMENTATION)},
+    **{word: word for word in (PRESENCE, ACCESS, RESERVED, *_UNCOUNTED)},
     NAMES: "name",
     ADDRESSES: "address",
     WIDTHS: "width",
@@ -50,6 +53,18 @@ _ONE = {
     ORDER: "order",
     CONDITIONS: "condition",
     SPACES: "space",
+    MEMORIES: "memory",
+    VECTORS: "vector",
+    PINS: "pin",
+}
+
+#: The headings of what a chip has besides registers, in the order of the reports.
+PARTS = {
+    MEMORIES: "Memories",
+    VECTORS: "Interrupt vectors",
+    CONFIGURATION: "Configuration",
+    CLOCK: "Clock",
+    PINS: "Ports and pins",
 }
 
 
@@ -158,9 +173,13 @@ class Section(NamedTuple):
 
 
 class Outline(NamedTuple):
-    """All changes, each at one place: of the chip, of registers that both have, and so on."""
+    """All changes, each at one place: of the chip, of registers that both have, and so on.
+
+    ``parts`` are those of what a chip has besides registers, under the headings of :data:`PARTS`.
+    """
 
     chip: list[Change]
+    parts: list[tuple[str, list[Change]]]
     both: list[Section]
     only_a: list[Section]
     only_b: list[Section]
@@ -169,7 +188,7 @@ class Outline(NamedTuple):
     @property
     def in_order(self) -> list[Change]:
         """All changes in the order of the outline, register by register."""
-        found = list(self.chip)
+        found = [*self.chip, *(item for _, changes in self.parts for item in changes)]
         for section in (*self.both, *self.only_a, *self.only_b):
             found += [item for changes in section.own for item in changes]
         return found + self.documentation
@@ -209,7 +228,12 @@ def _outline(compared: Compared) -> Outline:
     keys: dict[int, set[int]] = {}
     distances: dict[int, int | None] = {}
     documentation = [item for item in compared.changes if category(item) == DOCUMENTATION]
-    rest = [item for item in compared.changes if category(item) != DOCUMENTATION]
+    parts = _parts(compared.changes)
+    rest = [
+        item
+        for item in compared.changes
+        if category(item) != DOCUMENTATION and item.kind not in REST
+    ]
     for number, group in enumerate(collapsed(rest)):
         for change in group.all:
             owner = owners.of(change)
@@ -218,10 +242,26 @@ def _outline(compared: Compared) -> Outline:
                 continue
             keys.setdefault(owner, set()).add(number)
             distances[id(change)] = group.distance
+    chip += [item for item in compared.changes if item.kind in REST and category(item) not in PARTS]
     for change in rest:  # in their own order, whatever the groups are
         owner = owners.of(change)
         if owner is not None:
             own.setdefault(owner, []).append(change)
+    sections = _sections(pairs, own, keys, distances)
+    by_side: tuple[list[Section], list[Section], list[Section]] = ([], [], [])
+    for section in sections:
+        first = section.pairs[0]
+        by_side[0 if first.a and first.b else 1 if first.a else 2].append(section)
+    return Outline(chip, parts, *by_side, documentation)
+
+
+def _sections(
+    pairs: list[Pair],
+    own: dict[int, list[Change]],
+    keys: dict[int, set[int]],
+    distances: dict[int, int | None],
+) -> list[Section]:
+    """Return the registers with the changes ``own``, those with the same ``keys`` together."""
     sections: dict[tuple[int, ...], Section] = {}
     for owner in sorted(own):
         key = tuple(sorted(keys[owner]))
@@ -231,11 +271,15 @@ def _outline(compared: Compared) -> Outline:
         section.pairs.append(pairs[owner])
         section.own.append(own[owner])
         section.numbers.append(owner)
-    parts: tuple[list[Section], list[Section], list[Section]] = ([], [], [])
-    for section in sections.values():
-        first = section.pairs[0]
-        parts[0 if first.a and first.b else 1 if first.a else 2].append(section)
-    return Outline(chip, *parts, documentation)
+    return list(sections.values())
+
+
+def _parts(changes: Iterable[Change]) -> list[tuple[str, list[Change]]]:
+    """Return the changes of what a chip has besides registers, by heading."""
+    found: dict[str, list[Change]] = {word: [] for word in PARTS}
+    for item in changes:
+        found.get(category(item), []).append(item)
+    return [(PARTS[word], own) for word, own in found.items() if own]
 
 
 def pair_name(pair: Pair) -> str:

@@ -9,8 +9,9 @@ from regwright.audit.subject import AuditSubject
 from regwright.audit.usage import Place, name_of, usages
 from regwright.code.text import CodeText
 from regwright.compare.differences import Comparison
-from regwright.compare.porting import Porting, Work, porting
-from regwright.compare.porting_kinds import DANGERS, MISSING, MOVED, WRONG
+from regwright.compare.porting import Porting, porting
+from regwright.compare.porting_kinds import DANGERS, MISSING, MOVED, WHOLE, WRONG
+from regwright.compare.work import Work
 from regwright.macros.registers import ChipMacros
 from regwright.model.words import plural, visible
 from regwright.render.safe_text import code_span, markdown
@@ -18,6 +19,7 @@ from regwright.render.safe_text import code_span, markdown
 #: The heading of each part of the list.
 HEADINGS = {
     WRONG: "Compiles, and is wrong or may be",
+    WHOLE: "Concerns every program that moves",
     MISSING: "Does not compile",
     MOVED: "Moves with the header: build again",
 }
@@ -79,6 +81,9 @@ def answer(move: Move) -> list[str]:
     if counts[WRONG]:
         things = plural(counts[WRONG], "thing")
         parts.append(f"{things} to think about, where the compiler is silent")
+    if counts[WHOLE]:
+        things = plural(counts[WHOLE], "thing")
+        parts.append(f"{things} that every program must see to, whatever it uses")
     if counts[MISSING]:
         parts.append(f"{plural(counts[MISSING], 'name')} to change, which the compiler asks for")
     if counts[MOVED]:
