@@ -293,6 +293,215 @@
 #define ADC_RESULT_H_SINGLE_BIT 0x0U
 #define ADC_RESULT_H_RESET 0x00U
 
+/* Memories. UNITS counts addresses of its space, BYTES what they hold. */
+/* FLASH: program memory; flash, in program space, 16 bits at each address, page 6 */
+#define MEMORY_FLASH_PROGRAM_ADDR 0x00U
+#define MEMORY_FLASH_UNITS 0x400U
+#define MEMORY_FLASH_BYTES 2048U
+#define MEMORY_FLASH_PAGE_UNITS 16U
+#define MEMORY_FLASH_ERASE_UNITS 64U
+/* SRAM: ram, in data space, page 6 */
+#define MEMORY_SRAM_DATA_ADDR 0x60U
+#define MEMORY_SRAM_UNITS 0x100U
+#define MEMORY_SRAM_BYTES 256U
+/* EEPROM: eeprom, in eeprom space, page 7 */
+#define MEMORY_EEPROM_EEPROM_ADDR 0x00U
+#define MEMORY_EEPROM_UNITS 0x40U
+#define MEMORY_EEPROM_BYTES 64U
+#define MEMORY_EEPROM_PAGE_UNITS 4U
+#define MEMORY_EEPROM_ERASE_UNITS 4U
+/* CONFIG: configuration bytes; configuration, in config space, page 51 */
+#define MEMORY_CONFIG_CONFIG_ADDR 0x00U
+#define MEMORY_CONFIG_UNITS 0x03U
+#define MEMORY_CONFIG_BYTES 3U
+
+/* Interrupt vectors. STEP: addresses that one takes; COUNT: the highest number plus 1. */
+/* In program space, one address each. */
+#define VECTORS_COUNT 5U
+#define VECTORS_STEP 1U
+/* RESET: power-on, reset pin, watchdog or supply watch; page 8 */
+#define VECTOR_RESET_NUMBER 0x0U
+#define VECTOR_RESET_PROGRAM_ADDR 0x00U
+/* TMR0_MATCH: timer 0 has reached its compare value; page 8 */
+#define VECTOR_TMR0_MATCH_NUMBER 1U
+#define VECTOR_TMR0_MATCH_PROGRAM_ADDR 0x01U
+/* TMR0_OVERFLOW: timer 0 has overflowed; page 8 */
+#define VECTOR_TMR0_OVERFLOW_NUMBER 2U
+#define VECTOR_TMR0_OVERFLOW_PROGRAM_ADDR 0x02U
+/* NVM_READY: the EEPROM is ready; page 8 */
+#define VECTOR_NVM_READY_NUMBER 3U
+#define VECTOR_NVM_READY_PROGRAM_ADDR 0x03U
+/* ADC_DONE: a conversion has ended; page 8 */
+#define VECTOR_ADC_DONE_NUMBER 4U
+#define VECTOR_ADC_DONE_PROGRAM_ADDR 0x04U
+
+/* Configuration. DEFAULT is what a delivered chip has; values of settings are in place. */
+/* VERIFY_MASK has a 1 for each bit that must read back as it was written. */
+/* Caution: supply-watch = on and supply-watch-level = above-4v0 needs hardware that may not be there: at a supply below 4.0 V the chip stays in reset, whatever the programmer sends */
+/* The word low: clock; 8 bits, page 52 */
+#define SETTINGS_LOW_CONFIG_ADDR 0x00U
+#define SETTINGS_LOW_DEFAULT 0x62U
+#define SETTINGS_LOW_VERIFY_MASK 0xFFU
+/* clock-divider: divides the clock of the CPU; bit 7 */
+#define SETTING_CLOCK_DIVIDER_BITPOS 7U
+#define SETTING_CLOCK_DIVIDER_MASK 0x80U
+#define SETTING_CLOCK_DIVIDER_DIVIDE_BY_8 0x00U
+#define SETTING_CLOCK_DIVIDER_OFF 0x80U
+/* clock-source: where the clock comes from; bits 6:4 */
+/* Caution: clock-source = external needs hardware that may not be there: without a clock signal at pin XIN the chip stands still, and the programmer cannot reach it either */
+/* Caution: clock-source = watch-crystal needs hardware that may not be there: without a crystal and its capacitors at XIN and XOUT the chip stands still, and the programmer cannot reach it either */
+/* Caution: clock-source = crystal needs hardware that may not be there: without a crystal and its capacitors at XIN and XOUT the chip stands still, and the programmer cannot reach it either */
+#define SETTING_CLOCK_SOURCE_BITPOS 4U
+#define SETTING_CLOCK_SOURCE_MASK 0x70U
+#define SETTING_CLOCK_SOURCE_EXTERNAL 0x00U
+#define SETTING_CLOCK_SOURCE_WATCH_CRYSTAL 0x20U
+#define SETTING_CLOCK_SOURCE_CRYSTAL 0x30U
+#define SETTING_CLOCK_SOURCE_INTERNAL_64KHZ 0x50U
+#define SETTING_CLOCK_SOURCE_INTERNAL_8MHZ 0x60U
+/* start-up-delay: how long the chip waits after power-on; bits 3:2 */
+#define SETTING_START_UP_DELAY_BITPOS 2U
+#define SETTING_START_UP_DELAY_MASK 0x0CU
+#define SETTING_START_UP_DELAY_WAIT_60MS 0x00U
+#define SETTING_START_UP_DELAY_WAIT_5MS 0x04U
+#define SETTING_START_UP_DELAY_NONE 0x08U
+/* supply-watch: resets the chip when the supply is too low; bit 0 */
+#define SETTING_SUPPLY_WATCH_BITPOS 0x0U
+#define SETTING_SUPPLY_WATCH_MASK 0x01U
+#define SETTING_SUPPLY_WATCH_ON 0x00U
+#define SETTING_SUPPLY_WATCH_OFF 0x01U
+/* The word high: pins and programming; 8 bits, page 53 */
+#define SETTINGS_HIGH_CONFIG_ADDR 0x01U
+#define SETTINGS_HIGH_DEFAULT 0xBBU
+#define SETTINGS_HIGH_VERIFY_MASK 0xFFU
+/* reset-pin: what the reset pin does; bit 7 */
+/* Caution: reset-pin = unconnected can keep the programmer or debugger out: a programmer in the circuit starts with the reset pin and cannot reach the chip any more */
+#define SETTING_RESET_PIN_BITPOS 7U
+#define SETTING_RESET_PIN_MASK 0x80U
+#define SETTING_RESET_PIN_UNCONNECTED 0x00U
+#define SETTING_RESET_PIN_RESET 0x80U
+/* serial-programming: lets a programmer in the circuit reach the chip; bit 6 */
+/* Caution: serial-programming = off can keep the programmer or debugger out: a programmer in the circuit cannot reach the chip any more; only the parallel programmer at 12 V can */
+#define SETTING_SERIAL_PROGRAMMING_BITPOS 6U
+#define SETTING_SERIAL_PROGRAMMING_MASK 0x40U
+#define SETTING_SERIAL_PROGRAMMING_ON 0x00U
+#define SETTING_SERIAL_PROGRAMMING_OFF 0x40U
+/* watchdog: who switches the watchdog on; bit 5 */
+/* Caution: watchdog = always-on can keep the programmer or debugger out: a program that does not tend the watchdog is reset again and again, and cannot switch it off */
+#define SETTING_WATCHDOG_BITPOS 5U
+#define SETTING_WATCHDOG_MASK 0x20U
+#define SETTING_WATCHDOG_ALWAYS_ON 0x00U
+#define SETTING_WATCHDOG_BY_PROGRAM 0x20U
+/* eeprom-in-erase: what an erase of the whole chip does to the EEPROM; bit 4 */
+#define SETTING_EEPROM_IN_ERASE_BITPOS 4U
+#define SETTING_EEPROM_IN_ERASE_MASK 0x10U
+#define SETTING_EEPROM_IN_ERASE_KEEP 0x00U
+#define SETTING_EEPROM_IN_ERASE_ERASE 0x10U
+/* supply-watch-level: where the supply watch acts; bits 3:2 */
+#define SETTING_SUPPLY_WATCH_LEVEL_BITPOS 2U
+#define SETTING_SUPPLY_WATCH_LEVEL_MASK 0x0CU
+#define SETTING_SUPPLY_WATCH_LEVEL_ABOVE_4V0 0x00U
+#define SETTING_SUPPLY_WATCH_LEVEL_ABOVE_2V6 0x04U
+#define SETTING_SUPPLY_WATCH_LEVEL_ABOVE_1V8 0x08U
+/* The word lock: lock bits; 8 bits, locks memories, page 54 */
+#define SETTINGS_LOCK_CONFIG_ADDR 0x02U
+#define SETTINGS_LOCK_DEFAULT 0xFFU
+#define SETTINGS_LOCK_VERIFY_MASK 0xFFU
+/* memory-lock: what a programmer may do; bits 1:0 */
+/* Caution: memory-lock = no-read-no-write can keep the programmer or debugger out: only an erase of the whole chip takes the lock away, and the program and the EEPROM with it */
+/* Caution: memory-lock = no-write can keep the programmer or debugger out: only an erase of the whole chip takes the lock away, and the program and the EEPROM with it */
+#define SETTING_MEMORY_LOCK_BITPOS 0x0U
+#define SETTING_MEMORY_LOCK_MASK 0x03U
+#define SETTING_MEMORY_LOCK_NO_READ_NO_WRITE 0x00U
+#define SETTING_MEMORY_LOCK_NO_WRITE 0x02U
+#define SETTING_MEMORY_LOCK_NONE 0x03U
+
+/* Clock. */
+/* As delivered, the CPU has 1 MHz (900 kHz to 1.1 MHz). */
+/* internal-8mhz: 8 MHz, 10 % off at most */
+/* start-divider: divided by 8 (clock-divider = divide-by-8) */
+#define CPU_DEFAULT_HZ 1000000U
+
+/* Identity: the bytes by which a programmer knows the chip. */
+/* Page 50. */
+#define IDENTITY_BYTES 3U
+#define IDENTITY_BYTE0 0x5AU
+#define IDENTITY_BYTE1 0x14U
+#define IDENTITY_BYTE2 0x01U
+
+/* Ports: the bits that each has, and at which bit a function is. */
+/* Port A: bits 7:0, in DIR_A, OUT_A, IN_A, page 30 */
+#define PORT_A_MASK 0xFFU
+#define FUNCTION_ADC7_BITPOS 7U
+#define FUNCTION_ADC7_MASK 0x80U
+#define FUNCTION_ADC6_BITPOS 6U
+#define FUNCTION_ADC6_MASK 0x40U
+#define FUNCTION_ADC5_BITPOS 5U
+#define FUNCTION_ADC5_MASK 0x20U
+#define FUNCTION_ADC4_BITPOS 4U
+#define FUNCTION_ADC4_MASK 0x10U
+#define FUNCTION_ADC3_BITPOS 3U
+#define FUNCTION_ADC3_MASK 0x08U
+#define FUNCTION_SER_CLOCK_BITPOS 3U
+#define FUNCTION_SER_CLOCK_MASK 0x08U
+#define FUNCTION_ADC2_BITPOS 2U
+#define FUNCTION_ADC2_MASK 0x04U
+#define FUNCTION_SER_OUT_BITPOS 2U
+#define FUNCTION_SER_OUT_MASK 0x04U
+#define FUNCTION_ADC1_BITPOS 1U
+#define FUNCTION_ADC1_MASK 0x02U
+#define FUNCTION_SER_IN_BITPOS 1U
+#define FUNCTION_SER_IN_MASK 0x02U
+#define FUNCTION_ADC0_BITPOS 0x0U
+#define FUNCTION_ADC0_MASK 0x01U
+/* Port B: bits 5:0, in DIR_B, OUT_B, IN_B, page 30 */
+#define PORT_B_MASK 0x3FU
+#define FUNCTION_VENT_OPEN_BITPOS 0x0U
+#define FUNCTION_VENT_OPEN_MASK 0x01U
+#define FUNCTION_VENT_CLOSE_BITPOS 1U
+#define FUNCTION_VENT_CLOSE_MASK 0x02U
+#define FUNCTION_LED_BITPOS 2U
+#define FUNCTION_LED_MASK 0x04U
+#define FUNCTION_TMR0_PIN_BITPOS 5U
+#define FUNCTION_TMR0_PIN_MASK 0x20U
+
+/* Packages: numbers of pins. A name that several pins have is left out. */
+/* DUAL20: 20 pins in two rows; 20 pins, page 3 */
+#define PIN_DUAL20_RESET 1U
+#define PIN_DUAL20_B0 2U
+#define PIN_DUAL20_B1 3U
+#define PIN_DUAL20_B2 4U
+#define PIN_DUAL20_GND 5U
+#define PIN_DUAL20_XIN 6U
+#define PIN_DUAL20_XOUT 7U
+#define PIN_DUAL20_B3 8U
+#define PIN_DUAL20_B4 9U
+#define PIN_DUAL20_B5 10U
+#define PIN_DUAL20_A7 11U
+#define PIN_DUAL20_A6 12U
+#define PIN_DUAL20_A5 13U
+#define PIN_DUAL20_A4 14U
+#define PIN_DUAL20_AREF 15U
+#define PIN_DUAL20_VCC 16U
+#define PIN_DUAL20_A3 17U
+#define PIN_DUAL20_A2 18U
+#define PIN_DUAL20_A1 19U
+#define PIN_DUAL20_A0 20U
+
+/* A program that names its clock CPU_CLOCK_HZ before this header is compared with the default. */
+/* It must be an integer that #if can read: no cast, no decimal point. A program that sets another */
+/* clock by itself, or is for a chip with other settings, defines REGWRIGHT_CLOCK_CHANGES. */
+#if defined(CPU_CLOCK_HZ) && !defined(REGWRIGHT_CLOCK_CHANGES)
+#if (CPU_CLOCK_HZ + 0) != CPU_DEFAULT_HZ
+#if defined(__GNUC__)
+#pragma GCC warning "CPU_CLOCK_HZ is not CPU_DEFAULT_HZ: as delivered, sorrel14 runs at 1 MHz (900 kHz to 1.1 MHz); correct it, or define REGWRIGHT_CLOCK_CHANGES"
+#elif defined(__STDC_VERSION__) && __STDC_VERSION__ >= 202311L || defined(__cplusplus) && __cplusplus >= 202302L
+#warning "CPU_CLOCK_HZ is not CPU_DEFAULT_HZ: as delivered, sorrel14 runs at 1 MHz (900 kHz to 1.1 MHz); correct it, or define REGWRIGHT_CLOCK_CHANGES"
+#else
+#pragma message("CPU_CLOCK_HZ is not CPU_DEFAULT_HZ: as delivered, sorrel14 runs at 1 MHz (900 kHz to 1.1 MHz); correct it, or define REGWRIGHT_CLOCK_CHANGES")
+#endif
+#endif
+#endif
+
 #ifndef __ASSEMBLER__
 #include <stdint.h>
 
@@ -362,6 +571,11 @@
 #define ADC_RESULT_VALUE_INSERT(value, field) ((uint16_t)(((uint16_t)(value) & 0xFC00U) | ((uint16_t)(field) & 0x03FFU)))
 #define ADC_RESULT_L SORREL14_READ8(ADC_RESULT_L_DATA_ADDR)
 #define ADC_RESULT_H SORREL14_READ8(ADC_RESULT_H_DATA_ADDR)
+
+/* What tools call the chip. */
+#define BUILD_TARGET "sorrel14"
+#define BUILD_INSTRUCTION_SET "sorrel8"
+#define BUILD_PROGRAMMER_PART "s14"
 
 #endif /* __ASSEMBLER__ */
 #endif /* SORREL14_H */

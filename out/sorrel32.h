@@ -339,6 +339,40 @@
 #define BEAT_UPTIME_DATA_ADDR 0x70000298U
 #define BEAT_UPTIME_RESET 0x0000000000000000U
 
+/* Memories. UNITS counts addresses of its space, BYTES what they hold. */
+/* ROM: program memory; flash, in data space, page 9 */
+#define MEMORY_ROM_DATA_ADDR 0x10000000U
+#define MEMORY_ROM_UNITS 0x40000U
+#define MEMORY_ROM_BYTES 262144U
+#define MEMORY_ROM_PAGE_UNITS 256U
+#define MEMORY_ROM_ERASE_UNITS 4096U
+/* RAM: ram, in data space, page 9 */
+#define MEMORY_RAM_DATA_ADDR 0x30000000U
+#define MEMORY_RAM_UNITS 0xC000U
+#define MEMORY_RAM_BYTES 49152U
+
+/* Clock. */
+/* As delivered, the CPU has 12 MHz (11.88 MHz to 12.12 MHz). */
+/* internal-24mhz: 24 MHz, 1 % off at most */
+/* multiplier: as it is (BEAT_SPEED.TIMES = 0x00 after reset) */
+/* cpu-divider: divided by 2 (BEAT_SPEED.CPU = 0x01 after reset) */
+#define CPU_DEFAULT_HZ 12000000U
+
+/* A program that names its clock CPU_CLOCK_HZ before this header is compared with the default. */
+/* It must be an integer that #if can read: no cast, no decimal point. A program that sets another */
+/* clock by itself, or is for a chip with other settings, defines REGWRIGHT_CLOCK_CHANGES. */
+#if defined(CPU_CLOCK_HZ) && !defined(REGWRIGHT_CLOCK_CHANGES)
+#if (CPU_CLOCK_HZ + 0) != CPU_DEFAULT_HZ
+#if defined(__GNUC__)
+#pragma GCC warning "CPU_CLOCK_HZ is not CPU_DEFAULT_HZ: as delivered, sorrel32 runs at 12 MHz (11.88 MHz to 12.12 MHz); correct it, or define REGWRIGHT_CLOCK_CHANGES"
+#elif defined(__STDC_VERSION__) && __STDC_VERSION__ >= 202311L || defined(__cplusplus) && __cplusplus >= 202302L
+#warning "CPU_CLOCK_HZ is not CPU_DEFAULT_HZ: as delivered, sorrel32 runs at 12 MHz (11.88 MHz to 12.12 MHz); correct it, or define REGWRIGHT_CLOCK_CHANGES"
+#else
+#pragma message("CPU_CLOCK_HZ is not CPU_DEFAULT_HZ: as delivered, sorrel32 runs at 12 MHz (11.88 MHz to 12.12 MHz); correct it, or define REGWRIGHT_CLOCK_CHANGES")
+#endif
+#endif
+#endif
+
 #ifndef __ASSEMBLER__
 #include <stdint.h>
 

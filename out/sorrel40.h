@@ -569,6 +569,251 @@
 #define UART1_TX_DATA_ADDR 0x12CU
 #define UART1_TX_SINGLE_BIT 0x0U
 
+/* Memories. UNITS counts addresses of its space, BYTES what they hold. */
+/* FLASH: program memory; flash, in program space, 16 bits at each address, page 7 */
+#define MEMORY_FLASH_PROGRAM_ADDR 0x00U
+#define MEMORY_FLASH_UNITS 0x2000U
+#define MEMORY_FLASH_BYTES 16384U
+#define MEMORY_FLASH_PAGE_UNITS 64U
+#define MEMORY_FLASH_ERASE_UNITS 256U
+/* SRAM: ram, in data space, page 7 */
+#define MEMORY_SRAM_DATA_ADDR 0x140U
+#define MEMORY_SRAM_UNITS 0x500U
+#define MEMORY_SRAM_BYTES 1280U
+/* EEPROM: eeprom, in eeprom space, page 8 */
+#define MEMORY_EEPROM_EEPROM_ADDR 0x00U
+#define MEMORY_EEPROM_UNITS 0x200U
+#define MEMORY_EEPROM_BYTES 512U
+#define MEMORY_EEPROM_PAGE_UNITS 8U
+#define MEMORY_EEPROM_ERASE_UNITS 8U
+/* CONFIG: configuration bytes; configuration, in config space, page 90 */
+#define MEMORY_CONFIG_CONFIG_ADDR 0x00U
+#define MEMORY_CONFIG_UNITS 0x04U
+#define MEMORY_CONFIG_BYTES 4U
+
+/* Interrupt vectors. STEP: addresses that one takes; COUNT: the highest number plus 1. */
+/* In program space, 2 addresses each. */
+#define VECTORS_COUNT 12U
+#define VECTORS_STEP 2U
+/* RESET: power-on, reset pin, watchdog or supply watch; page 10 */
+#define VECTOR_RESET_NUMBER 0x0U
+#define VECTOR_RESET_PROGRAM_ADDR 0x00U
+/* TMR1_CAPTURE: timer 1 has captured its counter; page 10 */
+#define VECTOR_TMR1_CAPTURE_NUMBER 1U
+#define VECTOR_TMR1_CAPTURE_PROGRAM_ADDR 0x02U
+/* TMR1_MATCH: timer 1 has reached its compare value; page 10 */
+#define VECTOR_TMR1_MATCH_NUMBER 2U
+#define VECTOR_TMR1_MATCH_PROGRAM_ADDR 0x04U
+/* TMR1_OVERFLOW: timer 1 has overflowed; page 10 */
+#define VECTOR_TMR1_OVERFLOW_NUMBER 3U
+#define VECTOR_TMR1_OVERFLOW_PROGRAM_ADDR 0x06U
+/* TMR0_MATCH: timer 0 has reached its compare value; page 10 */
+#define VECTOR_TMR0_MATCH_NUMBER 4U
+#define VECTOR_TMR0_MATCH_PROGRAM_ADDR 0x08U
+/* TMR0_OVERFLOW: timer 0 has overflowed; page 10 */
+#define VECTOR_TMR0_OVERFLOW_NUMBER 5U
+#define VECTOR_TMR0_OVERFLOW_PROGRAM_ADDR 0x0AU
+/* ADC_DONE: a conversion has ended; page 10 */
+#define VECTOR_ADC_DONE_NUMBER 6U
+#define VECTOR_ADC_DONE_PROGRAM_ADDR 0x0CU
+/* NVM_READY: the EEPROM is ready; page 10 */
+#define VECTOR_NVM_READY_NUMBER 7U
+#define VECTOR_NVM_READY_PROGRAM_ADDR 0x0EU
+/* UART0_RX: a byte from the sensors is waiting; page 10 */
+#define VECTOR_UART0_RX_NUMBER 8U
+#define VECTOR_UART0_RX_PROGRAM_ADDR 0x10U
+/* UART0_EMPTY: the next byte to the sensors may be written; page 10 */
+#define VECTOR_UART0_EMPTY_NUMBER 9U
+#define VECTOR_UART0_EMPTY_PROGRAM_ADDR 0x12U
+/* UART1_RX: a byte from the display is waiting; page 10 */
+#define VECTOR_UART1_RX_NUMBER 10U
+#define VECTOR_UART1_RX_PROGRAM_ADDR 0x14U
+/* UART1_EMPTY: the next byte to the display may be written; page 10 */
+#define VECTOR_UART1_EMPTY_NUMBER 11U
+#define VECTOR_UART1_EMPTY_PROGRAM_ADDR 0x16U
+
+/* Configuration. DEFAULT is what a delivered chip has; values of settings are in place. */
+/* VERIFY_MASK has a 1 for each bit that must read back as it was written. */
+/* Caution: start-program = skip and debug-port = off can keep the programmer or debugger out: nothing is left by which the chip could be programmed in the circuit */
+/* The word clock: clock; 8 bits, page 91 */
+#define SETTINGS_CLOCK_CONFIG_ADDR 0x00U
+#define SETTINGS_CLOCK_DEFAULT 0xF7U
+#define SETTINGS_CLOCK_VERIFY_MASK 0xFFU
+/* clock-source: where the clock comes from; bits 7:6 */
+/* Caution: clock-source = external needs hardware that may not be there: without a clock signal at pin XIN the chip stands still, and the programmer cannot reach it either */
+/* Caution: clock-source = crystal needs hardware that may not be there: without a crystal and its capacitors at XIN and XOUT the chip stands still, and the programmer cannot reach it either */
+#define SETTING_CLOCK_SOURCE_BITPOS 6U
+#define SETTING_CLOCK_SOURCE_MASK 0xC0U
+#define SETTING_CLOCK_SOURCE_EXTERNAL 0x00U
+#define SETTING_CLOCK_SOURCE_CRYSTAL 0x40U
+#define SETTING_CLOCK_SOURCE_INTERNAL_16MHZ 0xC0U
+/* clock-divider: divides the clock of the CPU; bits 5:4 */
+#define SETTING_CLOCK_DIVIDER_BITPOS 4U
+#define SETTING_CLOCK_DIVIDER_MASK 0x30U
+#define SETTING_CLOCK_DIVIDER_OFF 0x00U
+#define SETTING_CLOCK_DIVIDER_DIVIDE_BY_2 0x10U
+#define SETTING_CLOCK_DIVIDER_DIVIDE_BY_4 0x20U
+#define SETTING_CLOCK_DIVIDER_DIVIDE_BY_16 0x30U
+/* start-up-delay: how long the chip waits after power-on; bits 2:1 */
+#define SETTING_START_UP_DELAY_BITPOS 1U
+#define SETTING_START_UP_DELAY_MASK 0x06U
+#define SETTING_START_UP_DELAY_NONE 0x00U
+#define SETTING_START_UP_DELAY_WAIT_5MS 0x02U
+#define SETTING_START_UP_DELAY_WAIT_60MS 0x06U
+/* clock-output: shows the clock of the CPU at pin C7; bit 0 */
+#define SETTING_CLOCK_OUTPUT_BITPOS 0x0U
+#define SETTING_CLOCK_OUTPUT_MASK 0x01U
+#define SETTING_CLOCK_OUTPUT_PROGRAMMED 0x00U
+#define SETTING_CLOCK_OUTPUT_UNPROGRAMMED 0x01U
+/* The word start: start and programming; 8 bits, page 92 */
+#define SETTINGS_START_CONFIG_ADDR 0x01U
+#define SETTINGS_START_DEFAULT 0x7DU
+#define SETTINGS_START_VERIFY_MASK 0xFFU
+/* debug-port: lets a debugger reach the chip; bit 7 */
+/* Caution: debug-port = off can keep the programmer or debugger out: debugger and programmer in the circuit cannot reach the chip any more; only the start program over UART0 can */
+#define SETTING_DEBUG_PORT_BITPOS 7U
+#define SETTING_DEBUG_PORT_MASK 0x80U
+#define SETTING_DEBUG_PORT_ON 0x00U
+#define SETTING_DEBUG_PORT_OFF 0x80U
+/* start-program: what runs first after a reset; bit 6 */
+#define SETTING_START_PROGRAM_BITPOS 6U
+#define SETTING_START_PROGRAM_MASK 0x40U
+#define SETTING_START_PROGRAM_SKIP 0x00U
+#define SETTING_START_PROGRAM_RUN 0x40U
+/* watchdog: who switches the watchdog on; bit 5 */
+/* Caution: watchdog = always-on can keep the programmer or debugger out: a program that does not tend the watchdog is reset again and again, and cannot switch it off */
+#define SETTING_WATCHDOG_BITPOS 5U
+#define SETTING_WATCHDOG_MASK 0x20U
+#define SETTING_WATCHDOG_ALWAYS_ON 0x00U
+#define SETTING_WATCHDOG_BY_PROGRAM 0x20U
+/* supply-watch: where the supply watch resets the chip; bits 1:0 */
+#define SETTING_SUPPLY_WATCH_BITPOS 0x0U
+#define SETTING_SUPPLY_WATCH_MASK 0x03U
+#define SETTING_SUPPLY_WATCH_BELOW_2V8 0x00U
+#define SETTING_SUPPLY_WATCH_BELOW_1V9 0x01U
+#define SETTING_SUPPLY_WATCH_OFF 0x03U
+/* The word lock: lock bits; 8 bits, locks memories, page 93 */
+#define SETTINGS_LOCK_CONFIG_ADDR 0x03U
+#define SETTINGS_LOCK_DEFAULT 0xFFU
+#define SETTINGS_LOCK_VERIFY_MASK 0xFFU
+/* program-lock: keeps programmers from reading and writing the program; bit 7 */
+/* Caution: program-lock = locked can keep the programmer or debugger out: only an erase of the whole chip takes the lock away, and the program and the EEPROM with it */
+#define SETTING_PROGRAM_LOCK_BITPOS 7U
+#define SETTING_PROGRAM_LOCK_MASK 0x80U
+#define SETTING_PROGRAM_LOCK_LOCKED 0x00U
+#define SETTING_PROGRAM_LOCK_OPEN 0x80U
+/* eeprom-lock: keeps programmers from reading and writing the EEPROM; bit 6 */
+/* Caution: eeprom-lock = locked can keep the programmer or debugger out: only an erase of the whole chip takes the lock away, and the program and the EEPROM with it */
+#define SETTING_EEPROM_LOCK_BITPOS 6U
+#define SETTING_EEPROM_LOCK_MASK 0x40U
+#define SETTING_EEPROM_LOCK_LOCKED 0x00U
+#define SETTING_EEPROM_LOCK_OPEN 0x40U
+
+/* Clock. */
+/* As delivered, the CPU has 1 MHz (980 kHz to 1.02 MHz). */
+/* internal-16mhz: 16 MHz, 2 % off at most */
+/* start-divider: divided by 16 (clock-divider = divide-by-16) */
+#define CPU_DEFAULT_HZ 1000000U
+
+/* Identity: the bytes by which a programmer knows the chip. */
+/* Page 89. */
+#define IDENTITY_BYTES 3U
+#define IDENTITY_BYTE0 0x5AU
+#define IDENTITY_BYTE1 0x40U
+#define IDENTITY_BYTE2 0x02U
+
+/* Ports: the bits that each has, and at which bit a function is. */
+/* Port A: bits 7:0, in DIR_A, OUT_A, IN_A, page 30 */
+#define PORT_A_MASK 0xFFU
+#define FUNCTION_ADC0_BITPOS 0x0U
+#define FUNCTION_ADC0_MASK 0x01U
+#define FUNCTION_ADC1_BITPOS 1U
+#define FUNCTION_ADC1_MASK 0x02U
+#define FUNCTION_ADC2_BITPOS 2U
+#define FUNCTION_ADC2_MASK 0x04U
+#define FUNCTION_ADC3_BITPOS 3U
+#define FUNCTION_ADC3_MASK 0x08U
+#define FUNCTION_ADC4_BITPOS 4U
+#define FUNCTION_ADC4_MASK 0x10U
+#define FUNCTION_ADC5_BITPOS 5U
+#define FUNCTION_ADC5_MASK 0x20U
+#define FUNCTION_ADC6_BITPOS 6U
+#define FUNCTION_ADC6_MASK 0x40U
+#define FUNCTION_ADC7_BITPOS 7U
+#define FUNCTION_ADC7_MASK 0x80U
+/* Port B: bits 7,5:0, in DIR_B, OUT_B, IN_B, page 30 */
+#define PORT_B_MASK 0xBFU
+#define FUNCTION_VENT_OPEN_BITPOS 4U
+#define FUNCTION_VENT_OPEN_MASK 0x10U
+#define FUNCTION_VENT_CLOSE_BITPOS 5U
+#define FUNCTION_VENT_CLOSE_MASK 0x20U
+#define FUNCTION_LED_BITPOS 7U
+#define FUNCTION_LED_MASK 0x80U
+/* Port C: bits 7:0, in DIR_C, OUT_C, IN_C, page 30 */
+#define PORT_C_MASK 0xFFU
+#define FUNCTION_UART0_RXD_BITPOS 0x0U
+#define FUNCTION_UART0_RXD_MASK 0x01U
+#define FUNCTION_UART0_TXD_BITPOS 1U
+#define FUNCTION_UART0_TXD_MASK 0x02U
+#define FUNCTION_UART1_RXD_BITPOS 2U
+#define FUNCTION_UART1_RXD_MASK 0x04U
+#define FUNCTION_UART1_TXD_BITPOS 3U
+#define FUNCTION_UART1_TXD_MASK 0x08U
+#define FUNCTION_TMR1_CAPTURE_BITPOS 4U
+#define FUNCTION_TMR1_CAPTURE_MASK 0x10U
+#define FUNCTION_TMR0_PIN_BITPOS 5U
+#define FUNCTION_TMR0_PIN_MASK 0x20U
+#define FUNCTION_DEBUG_BITPOS 6U
+#define FUNCTION_DEBUG_MASK 0x40U
+#define FUNCTION_CLOCK_OUT_BITPOS 7U
+#define FUNCTION_CLOCK_OUT_MASK 0x80U
+
+/* Packages: numbers of pins. A name that several pins have is left out. */
+/* QUAD32: 32 pins on four sides; 32 pins, page 4 */
+#define PIN_QUAD32_RESET 3U
+#define PIN_QUAD32_A0 4U
+#define PIN_QUAD32_A1 5U
+#define PIN_QUAD32_A2 6U
+#define PIN_QUAD32_A3 7U
+#define PIN_QUAD32_A4 8U
+#define PIN_QUAD32_A5 9U
+#define PIN_QUAD32_A6 10U
+#define PIN_QUAD32_A7 11U
+#define PIN_QUAD32_XIN 12U
+#define PIN_QUAD32_XOUT 13U
+#define PIN_QUAD32_B0 14U
+#define PIN_QUAD32_B1 15U
+#define PIN_QUAD32_B2 16U
+#define PIN_QUAD32_AREF 18U
+#define PIN_QUAD32_B3 19U
+#define PIN_QUAD32_B4 20U
+#define PIN_QUAD32_B5 21U
+#define PIN_QUAD32_B7 22U
+#define PIN_QUAD32_C0 23U
+#define PIN_QUAD32_C1 24U
+#define PIN_QUAD32_C2 25U
+#define PIN_QUAD32_C3 26U
+#define PIN_QUAD32_C4 27U
+#define PIN_QUAD32_C5 28U
+#define PIN_QUAD32_C6 29U
+#define PIN_QUAD32_C7 30U
+#define PIN_QUAD32_NC 31U
+
+/* A program that names its clock CPU_CLOCK_HZ before this header is compared with the default. */
+/* It must be an integer that #if can read: no cast, no decimal point. A program that sets another */
+/* clock by itself, or is for a chip with other settings, defines REGWRIGHT_CLOCK_CHANGES. */
+#if defined(CPU_CLOCK_HZ) && !defined(REGWRIGHT_CLOCK_CHANGES)
+#if (CPU_CLOCK_HZ + 0) != CPU_DEFAULT_HZ
+#if defined(__GNUC__)
+#pragma GCC warning "CPU_CLOCK_HZ is not CPU_DEFAULT_HZ: as delivered, sorrel40 runs at 1 MHz (980 kHz to 1.02 MHz); correct it, or define REGWRIGHT_CLOCK_CHANGES"
+#elif defined(__STDC_VERSION__) && __STDC_VERSION__ >= 202311L || defined(__cplusplus) && __cplusplus >= 202302L
+#warning "CPU_CLOCK_HZ is not CPU_DEFAULT_HZ: as delivered, sorrel40 runs at 1 MHz (980 kHz to 1.02 MHz); correct it, or define REGWRIGHT_CLOCK_CHANGES"
+#else
+#pragma message("CPU_CLOCK_HZ is not CPU_DEFAULT_HZ: as delivered, sorrel40 runs at 1 MHz (980 kHz to 1.02 MHz); correct it, or define REGWRIGHT_CLOCK_CHANGES")
+#endif
+#endif
+#endif
+
 #ifndef __ASSEMBLER__
 #include <stdint.h>
 
@@ -700,6 +945,11 @@
 #define UART1_STATUS_SENT_CLEAR() (UART1_STATUS = UART1_STATUS_SENT_TO_CLEAR(UART1_STATUS))
 #define UART1_RX SORREL40_READ8(UART1_RX_DATA_ADDR)
 #define UART1_TX SORREL40_REG8(UART1_TX_DATA_ADDR)
+
+/* What tools call the chip. */
+#define BUILD_TARGET "sorrel40"
+#define BUILD_INSTRUCTION_SET "sorrel8x"
+#define BUILD_PROGRAMMER_PART "s40"
 
 #endif /* __ASSEMBLER__ */
 #endif /* SORREL40_H */

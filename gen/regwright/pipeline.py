@@ -133,7 +133,7 @@ def emit(checked: Checked, templates: list[str]) -> list[tuple[str, str]]:
     from regwright.render.templates import render
 
     data = _input(checked)
-    return [tuple(render(template, data)) for template in templates]  # type: ignore[misc]
+    return [(file, text) for template in templates for file, text in render(template, data)]
 
 
 def emit_family(name: str, checked: list[Checked]) -> tuple[str, str]:

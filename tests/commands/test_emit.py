@@ -91,6 +91,52 @@ def test_template_by_name_and_by_file(cli: Cli, one: Path) -> None:
     assert (one.parent / "out" / "one_list.csv").read_text() == "A,0x20\n"
 
 
+def test_a_chip_gets_what_its_description_has_the_data_for(cli: Cli, one: Path) -> None:
+    shutil.copy(DESCRIPTIONS / "sorrel14.xml", one.parent)
+    done = cli("emit", "one.xml", "sorrel14.xml")
+    assert done.stdout.split() == [
+        *(f"out/one{end}" for end in (".h", "_check.c", ".report.md")),
+        *(f"out/sorrel14{end}" for end in (".h", "_check.c", ".report.md", ".mk", ".cmake")),
+        *(f"out/sorrel14{end}" for end in ("_memory.ld", "_size.sh", "_DUAL20.svg")),
+    ]
+    assert cli("emit", "one.xml", "sorrel14.xml", "--check").returncode == 0
+    (one.parent / "out" / "sorrel14_DUAL20.svg").unlink()
+    done = cli("emit", "one.xml", "sorrel14.xml", "--check")
+    assert "+++ out/sorrel14_DUAL20.svg" in done.stdout
+    assert "10 of 11 files are current" in done.stderr
+
+
+@pytest.mark.parametrize(
+    ("template", "needs"),
+    [
+        ("make", "a chip with memories or names for tools"),
+        ("cmake", "a chip with memories or names for tools"),
+        ("linker", "a chip with memories"),
+        ("size", "a chip with a memory for programs or data"),
+        ("drawing", "packages with pins"),
+    ],
+)
+@pytest.mark.usefixtures("one")
+def test_a_template_that_makes_nothing_is_refused(cli: Cli, template: str, needs: str) -> None:
+    done = cli("emit", "one.xml", "--template", template)
+    assert (done.returncode, done.stdout) == (2, "")
+    assert f"{template} makes nothing here: it needs {needs}" in done.stderr
+    # it is for one of several chips
+    done = cli("emit", "one.xml", DESCRIPTIONS / "sorrel40.json", "--template", template)
+    assert (done.returncode, len(done.stdout.split())) == (0, 1)
+
+
+def test_a_users_template_is_told_of_memories_and_names(cli: Cli, one: Path) -> None:
+    (one.parent / "list.txt.j2").write_text(
+        "{% for memory in fragment.memories %}{{ memory.name }} {{ memory.size }}\n{% endfor %}"
+        "{% for word, name in fragment.build %}{{ word }} {{ name }}\n{% endfor %}"
+    )
+    cli("emit", "one.xml", DESCRIPTIONS / "sorrel14.xml", "--template", "list.txt.j2")
+    assert (one.parent / "out" / "one_list.txt").read_text() == ""
+    told = (one.parent / "out" / "sorrel14_list.txt").read_text()
+    assert told.startswith("FLASH 2048\nSRAM 256\nEEPROM 64\nCONFIG 3\nTARGET sorrel14\n")
+
+
 def test_prefix(cli: Cli, one: Path) -> None:
     cli("emit", "one.xml", "--prefix", "GH_", "--template", "header")
     assert "#define GH_A_DATA_ADDR 0x20U\n" in (one.parent / "out" / "one.h").read_text()

@@ -12,9 +12,14 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from implied_parts import besides_registers
+
 Node = dict[str, Any]
 #: Elements that stand once in their parent; all others stand in lists.
 SINGLE = {"halves", "low", "high", "singleBit", "document"}
+SINGLE |= {"vectorTable", "configuration", "clock", "identity", "build"}
+#: Lists that are not called like their elements with an s.
+LISTS = {"reserved": "reserved", "unused": "unused", "memory": "memories"}
 
 #: Attributes whose names mean a whole number here and something else in other elements.
 WHOLE = {"chip": {"intWidth"}, "instruction": {"address", "bit", "value"}}
@@ -54,7 +59,7 @@ def _node(element: ET.Element) -> Node:
         if child.tag in SINGLE:
             node[child.tag] = _node(child)
         elif child.tag != "notes":
-            key = child.tag if child.tag == "reserved" else child.tag + "s"
+            key = LISTS.get(child.tag, child.tag + "s")
             node.setdefault(key, []).append(_node(child))
     return node
 
@@ -272,4 +277,5 @@ def elements(node: Node, closely: int) -> Iterator[tuple[str, int]]:
 def implied(chip: Node, prefix: str = "") -> Implied:
     """Return the macros that the description ``chip`` implies."""
     reader = Reader(chip, prefix)
-    return Implied(reader.numbers, reader.code)
+    numbers, code = besides_registers(chip, prefix)
+    return Implied(reader.numbers | numbers, reader.code | code)

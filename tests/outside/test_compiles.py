@@ -67,6 +67,8 @@ def uses_of(item: Emitted, folder: Path) -> str:
         }[parameters]
         if name.endswith("_WRITE"):
             text = f"{name}(a);"
+        if body.startswith('"'):
+            text = f"b = sizeof({name});"
         head = f"use{index}(uint64_t a, uint64_t b)"
         lines.append(f"uint64_t {head};")
         lines.append(f"uint64_t {head} {{ (void)a; {text} return b; }}")

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from trial_parts import trial_parts
+
 WRITES = [
     "oneToClear",
     "oneToSet",
@@ -137,6 +139,12 @@ def trial_chip(**changes: Any) -> dict[str, Any]:
         {"name": "FAR", "address": "data:0x7F", "reset": "0b0000_0001"},
         {"name": "HIDDEN", "address": "bus:0x3", "width": 16, "reset": "0x0_0_0_7"},
         {"name": "CHECK", "address": "data:0x80", "access": "writeOnce"},
+        {
+            "name": "FAR_BY",
+            "address": "data:0x81",
+            "reset": "0x21",
+            "fields": [{"name": "F", "bits": "6:5"}],
+        },
     ]
     return {
         "name": "trial",
@@ -158,5 +166,6 @@ def trial_chip(**changes: Any) -> dict[str, Any]:
         ],
         "registers": registers,
         "blocks": _blocks(),
+        **trial_parts(),
         **changes,
     }

@@ -23,6 +23,8 @@ from regwright.pipeline import Checked, check, emit
 
 #: What has a name that is no part of a macro, or an identifier anyway.
 OWN_NAMES = {"chip", "space", "region", "instruction"}
+#: What has a plain name, which makes a macro as it is.
+OWN_NAMES |= {"hazard", "choice", "configurationWord", "clockSource", "clockDivider", "rate"}
 #: What no description is without, and what most macros follow from.
 REQUIRED = {"format", "name", "spaces"}
 TELLING = {"width", "bits", "address", "base", "offset", "reset", "value", "access", "prefix"}

@@ -1,7 +1,7 @@
 """The macros of each register: names with their prefix, and values."""
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from regwright.macros.frame import Frame, frame
 from regwright.macros.literals import access_bits, decimal, digits_of, hexadecimal
@@ -14,9 +14,12 @@ from regwright.macros.operations import (
     to_clear,
     write_halves,
 )
-from regwright.model.chip import Space
+from regwright.model.chip import Chip, Space
 from regwright.resolve.chip import Placed, ResolvedChip
 from regwright.resolve.facts import FieldFacts
+
+if TYPE_CHECKING:  # many chips have no parts: not loaded for them
+    from regwright.macros.parts import Part
 
 #: A macro: its name, with its parameters when it has some, and its value.
 Macro = tuple[str, str]
@@ -46,12 +49,14 @@ class ChipMacros(NamedTuple):
     """The macros of a whole chip; ``frame`` holds those that are of no register.
 
     ``widths`` are those of the accesses to registers, ``read_widths`` to read-only ones.
+    ``parts`` are of what the chip has besides registers.
     """
 
     frame: Frame
     widths: list[int]
     read_widths: list[int]
     registers: list[RegisterMacros]
+    parts: "tuple[Part, ...]" = ()
 
 
 def macro_name(macro: str) -> str:
@@ -69,6 +74,8 @@ def macro_names(chip: ChipMacros) -> list[str]:
     names = [macro_name(macro) for macro, _ in frame_macros(chip)]
     for item in chip.registers:
         names += names_of_register(item)
+    for part in chip.parts:
+        names += [name for name, _ in (*part.numbers, *part.code)]
     return names
 
 
@@ -90,11 +97,15 @@ def header_macros(chip: ChipMacros) -> Iterator[Macro]:
         yield from item.numbers
         for field in item.fields:
             yield from field.numbers
+    for part in chip.parts:
+        yield from part.numbers
     yield from chip.frame.accesses
     for item in chip.registers:
         yield from item.code
         for field in item.fields:
             yield from field.code
+    for part in chip.parts:
+        yield from part.code
 
 
 def _register_numbers(placed: Placed, resolved: ResolvedChip) -> list[Macro]:
@@ -206,4 +217,27 @@ def chip_macros(resolved: ResolvedChip) -> ChipMacros:
     reached = [item for item in registers if item.access is not None]
     read_widths = sorted({item.access or 0 for item in reached if is_read_only(item.placed)})
     widths = sorted({item.access or 0 for item in reached if not is_read_only(item.placed)})
-    return ChipMacros(frame(resolved.chip, widths, read_widths), widths, read_widths, registers)
+    shape = frame(resolved.chip, widths, read_widths)
+    return ChipMacros(shape, widths, read_widths, registers, _parts(resolved))
+
+
+def _parts(resolved: ResolvedChip) -> "tuple[Part, ...]":
+    if not has_parts(resolved.chip):
+        return ()
+    from regwright.macros.parts import chip_parts
+
+    return chip_parts(resolved)
+
+
+def has_parts(chip: Chip) -> bool:
+    """Tell whether ``chip`` describes anything besides registers."""
+    return bool(
+        chip.memories
+        or chip.vector_table
+        or chip.configuration
+        or chip.clock
+        or chip.identity
+        or chip.ports
+        or chip.packages
+        or chip.build
+    )

@@ -108,6 +108,11 @@ def register_checks(item: RegisterMacros, windows: tuple[Window, ...]) -> list[s
 
 
 def all_checks(data: Input) -> list[tuple[str, list[str]]]:
-    """Return the name of each register with its conditions."""
+    """Return the name of each register, and of what else there is, with its conditions."""
     windows = data.resolved.chip.windows
-    return [(item.placed.name, register_checks(item, windows)) for item in data.macros.registers]
+    found = [(item.placed.name, register_checks(item, windows)) for item in data.macros.registers]
+    if data.macros.parts:
+        from regwright.render.part_checks import part_checks
+
+        found += part_checks(data)
+    return found

@@ -1,15 +1,19 @@
 """What the consistency report shows: each register in each space, the verdict, the findings."""
 
 from collections.abc import Iterator
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from regwright.macros.literals import shown
+from regwright.macros.registers import has_parts
 from regwright.model.finding import Finding
 from regwright.model.origin import Origin
 from regwright.model.words import levels_in_words
 from regwright.render.safe_text import code_span, markdown
 from regwright.render.views import Input, address_views, reset_text
 from regwright.resolve.chip import Placed
+
+if TYPE_CHECKING:  # for a chip that has more than registers
+    from regwright.render.part_report import ReportSection
 
 
 class ReportRow(NamedTuple):
@@ -35,7 +39,10 @@ class ReportFinding(NamedTuple):
 
 
 class ReportView(NamedTuple):
-    """The report; every text is safe in a Markdown table."""
+    """The report; every text is safe in a Markdown table.
+
+    ``sections`` are of what there is besides registers.
+    """
 
     spaces: list[str]
     space_lines: list[str]
@@ -44,6 +51,7 @@ class ReportView(NamedTuple):
     verdict: str
     given: int
     derived: int
+    sections: "list[ReportSection]"
 
 
 def _within(origin: Origin) -> Iterator[int]:
@@ -118,4 +126,13 @@ def report_view(data: Input) -> ReportView:
         levels_in_words(item.level for item in data.findings),
         given,
         len(addresses) - given,
+        _sections(data),
     )
+
+
+def _sections(data: Input) -> "list[ReportSection]":
+    if not has_parts(data.resolved.chip):
+        return []
+    from regwright.render.part_report import report_sections
+
+    return report_sections(data.resolved)

@@ -8,7 +8,7 @@ _COMMENT_ENDS = r"\*+/|/\*+|\?\?|\\"
 _MARKDOWN = str.maketrans({character: "\\" + character for character in "\\`*_{}[]()#+!|<>~&"})
 
 
-def _printable(text: str) -> str:
+def printable(text: str) -> str:
     """Return ``text`` on one line, without characters that cannot be seen or turn its direction."""
     if text.isprintable():
         return text
@@ -22,7 +22,7 @@ def comment(text: str) -> str:
     of a line it would splice the next one.
     """
     if "/" not in text and "??" not in text and "\\" not in text:
-        return _printable(text)
+        return printable(text)
 
     def opened(match: re.Match[str]) -> str:
         found = match.group()
@@ -31,15 +31,15 @@ def comment(text: str) -> str:
     safe = text
     while re.search(_COMMENT_ENDS, safe):
         safe = re.sub(_COMMENT_ENDS, opened, safe)
-    return _printable(safe)
+    return printable(safe)
 
 
 def markdown(text: str) -> str:
     """Return ``text`` for use in Markdown, as itself, at the start of a line and in a table too."""
-    safe = _printable(text).strip().translate(_MARKDOWN)
+    safe = printable(text).strip().translate(_MARKDOWN)
     return re.sub(r"^(\d*)([-=.])", r"\1\\\2", safe)
 
 
 def code_span(text: str) -> str:
     """Return ``text`` as a Markdown code span that also fits into a table cell."""
-    return f"`{_printable(text).replace('`', chr(39)).replace('|', '¦')}`"
+    return f"`{printable(text).replace('`', chr(39)).replace('|', '¦')}`"

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from regwright.format.resources import folder
+from regwright.model.chip import Chip
 from regwright.render.checks import all_checks
 from regwright.render.report import report_view
 from regwright.render.safe_text import comment, markdown
@@ -33,12 +34,21 @@ class Output(NamedTuple):
     text: str
 
 
+def _any(_chip: Chip) -> bool:
+    return True
+
+
 class Shipped(NamedTuple):
-    """A template of our own: its file, the end of its output's name, and what it is given."""
+    """A template of our own: its file, the end of its output's name, and what it is given.
+
+    It is for chips that it ``suits``: those that have ``needs``, in words.
+    """
 
     file: str
     ending: str
     context: Callable[[Input], dict[str, Any]]
+    suits: Callable[[Chip], bool] = _any
+    needs: str = ""
 
 
 def _header_context(data: Input) -> dict[str, Any]:
@@ -64,20 +74,55 @@ def _report_context(data: Input) -> dict[str, Any]:
     }
 
 
+def _fragment_context(data: Input) -> dict[str, Any]:
+    from regwright.render.fragments import fragment_context
+
+    return fragment_context(data)
+
+
+def _is_built_for(chip: Chip) -> bool:
+    return chip.kind == "chip" and bool(chip.memories or chip.build)
+
+
+def _has_memories(chip: Chip) -> bool:
+    return chip.kind == "chip" and bool(chip.memories)
+
+
+def _holds_programs(chip: Chip) -> bool:
+    kinds = {memory.kind for memory in chip.memories}
+    return chip.kind == "chip" and bool(kinds & {"flash", "rom", "ram"})
+
+
+def _has_packages(chip: Chip) -> bool:
+    return bool(chip.packages)
+
+
+#: The name of the template that is none: a drawing for each package.
+DRAWING = "drawing"
+_TOOLS = "a chip with memories or names for tools"
+
 SHIPPED: dict[str, Shipped] = {
     "header": Shipped("header.h.j2", ".h", _header_context),
     "check": Shipped("check.c.j2", "_check.c", _check_context),
     "report": Shipped("report.md.j2", ".report.md", _report_context),
+    "make": Shipped("make.mk.j2", ".mk", _fragment_context, _is_built_for, _TOOLS),
+    "cmake": Shipped("cmake.cmake.j2", ".cmake", _fragment_context, _is_built_for, _TOOLS),
+    "linker": Shipped(
+        "memory.ld.j2", "_memory.ld", _fragment_context, _has_memories, "a chip with memories"
+    ),
+    "size": Shipped(
+        *("size.sh.j2", "_size.sh", _fragment_context, _holds_programs),
+        "a chip with a memory for programs or data",
+    ),
+    DRAWING: Shipped("", ".svg", _header_context, _has_packages, "packages with pins"),
 }
 
 
 def template_file(name: str) -> Path:
-    """Return the file of the shipped template ``name``, or of a user's template.
+    """Return the file of a user's template.
 
-    Raises :class:`TemplateProblem` when there is neither.
+    Raises :class:`TemplateProblem` when there is none.
     """
-    if name in SHIPPED:
-        return folder("templates") / SHIPPED[name].file
     path = Path(name)
     try:
         found = path.is_file()
@@ -126,23 +171,40 @@ def own_environment(*, autoescape: bool = False) -> jinja2.Environment:
     )
 
 
-def render(name: str, data: Input) -> Output:
+def refuse_unsuited(names: list[str], chips: list[Chip]) -> None:
+    """Raise :class:`TemplateProblem` for a template that makes nothing of any of ``chips``."""
+    for name in names:
+        if name in SHIPPED and not any(map(SHIPPED[name].suits, chips)):
+            raise TemplateProblem(f"{name} makes nothing here: it needs {SHIPPED[name].needs}")
+
+
+def render(name: str, data: Input) -> list[Output]:
     """Render the shipped template ``name``, or the user's template in the file ``name``.
 
-    Raises :class:`TemplateProblem`.
+    There is no output of a shipped one that does not suit the chip. Raises
+    :class:`TemplateProblem`.
     """
-    chip = data.resolved.chip.name
-    if name in SHIPPED:
-        shipped = SHIPPED[name]
-        template = own_environment().get_template(shipped.file)
-        return Output(chip + shipped.ending, template.render(shipped.context(data)))
+    if name not in SHIPPED:
+        return [_render_users(template_file(name), data)]
+    shipped, chip = SHIPPED[name], data.resolved.chip
+    if not shipped.suits(chip):
+        return []
+    if name == DRAWING:
+        from regwright.render.drawings import drawings
+
+        return [Output(*drawing) for drawing in drawings(chip)]
+    template = own_environment().get_template(shipped.file)
+    return [Output(chip.name + shipped.ending, template.render(shipped.context(data)))]
+
+
+def _render_users(path: Path, data: Input) -> Output:
     from regwright.render.sandbox import render_untrusted
 
-    path = template_file(name)
     stem, _, ending = path.name.removesuffix(".j2").partition(".")
     context: dict[str, Any] = {}
-    for shipped in SHIPPED.values():
-        context.update(shipped.context(data))
+    for given in (_check_context, _report_context, _fragment_context):
+        context.update(given(data))
     context["chip"] = chip_view(data)
     text = render_untrusted(path, context)
+    chip = data.resolved.chip.name
     return Output(f"{chip}_{stem}" + (f".{ending}" if ending else ""), text)

@@ -1,6 +1,6 @@
 """What templates see: plain text and numbers, worked out beforehand. See DEVELOPERS.md."""
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from regwright.macros.frame import Frame, choice
 from regwright.macros.literals import digits_of, shown
@@ -10,6 +10,9 @@ from regwright.model.finding import Finding
 from regwright.render.safe_text import comment
 from regwright.resolve.addresses import Address
 from regwright.resolve.chip import Placed, ResolvedChip
+
+if TYPE_CHECKING:  # for a chip that has more than registers
+    from regwright.render.part_views import ClockHook, SectionView
 
 EFFECTS = {
     "oneToClear": "writing 1 clears it",
@@ -81,7 +84,10 @@ class RegisterView(NamedTuple):
 
 
 class ChipView(NamedTuple):
-    """A chip for a template; every text is safe within a C comment and on one line."""
+    """A chip for a template; every text is safe within a C comment and on one line.
+
+    ``sections`` are of what it has besides registers, ``hook`` compares the program's clock.
+    """
 
     name: str
     upper: str
@@ -94,6 +100,8 @@ class ChipView(NamedTuple):
     frame: Frame
     choice: str
     registers: list[RegisterView]
+    sections: "list[SectionView]"
+    hook: "ClockHook | None"
 
 
 def reset_text(reset: Reset | None, width: int) -> str:
@@ -269,4 +277,14 @@ def chip_view(data: Input) -> ChipView:
         data.macros.frame,
         choice(chip),
         [register_view(item) for item in data.macros.registers],
+        *_parts(data),
     )
+
+
+def _parts(data: Input) -> "tuple[list[SectionView], ClockHook | None]":
+    """Return what the header has besides registers."""
+    if not data.macros.parts:
+        return [], None
+    from regwright.render.part_views import clock_hook, section_views
+
+    return section_views(data.resolved, data.macros), clock_hook(data.resolved, data.macros)

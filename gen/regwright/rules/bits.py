@@ -162,7 +162,7 @@ def bits_reversed(subject: Subject) -> Iterator[Problem]:
     """A range of bits is written with the lower bit first.
 
     ## What it catches
-    `bits="4:6"`, in a field or in reserved bits.
+    `bits="4:6"`, in a field, in reserved or unused bits, in a setting or in a port.
 
     ## Why it matters
     In some documents a swapped range means that the numbering itself runs the other way, with
@@ -179,13 +179,22 @@ def bits_reversed(subject: Subject) -> Iterator[Problem]:
     """
     for placed in subject.described:
         for name, bits, origin, key in _parts(placed.facts):
-            for high, low in bits:
-                if high < low:
-                    message = (
-                        f"{placed.name}: {name} has the bits {high}:{low}; "
-                        f"write the higher bit first, {low}:{high}"
-                    )
-                    yield Problem(message, _place(origin, key))
+            yield from _reversed(f"{placed.name}: {name}", bits, _place(origin, key))
+    for port in subject.chip.ports:
+        yield from _reversed(f"port {port.name}", port.bits, (port.origin, "bits"))
+    configuration = subject.chip.configuration
+    for word in configuration.words if configuration else ():
+        for field in word.fields:
+            yield from _reversed(f"{word.name}: {field.name}", field.bits, (field.origin, "bits"))
+        for unused in word.unused:
+            yield from _reversed(f"{word.name}: unused", unused.bits, (unused.origin, "bits"))
+
+
+def _reversed(name: str, bits: tuple[BitRange, ...], origin: Origin) -> Iterator[Problem]:
+    for high, low in bits:
+        if high < low:
+            message = f"{name} has the bits {high}:{low}; write the higher bit first, {low}:{high}"
+            yield Problem(message, origin)
 
 
 @rule("flags-count", ERROR)

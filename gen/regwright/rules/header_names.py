@@ -184,15 +184,14 @@ def macros_alike_in_old_c(subject: Subject) -> Iterator[Problem]:
 
 
 def _alike(subject: Subject, length: int, who: str) -> Iterator[Problem]:
-    """Yield one finding for each register that has such macros."""
+    """Yield one finding for each register or other thing that has such macros."""
     names = [name for name in subject.macro_names if len(name) > length]
     if len({name[:length] for name in names}) == len(set(names)):
         return
     first: dict[str, str] = {}
     told: set[int] = set()
-    for item in subject.macros.registers:
-        origin = item.placed.register.origin
-        for name in names_of_register(item):
+    for origin, own in _owned_names(subject):
+        for name in own:
             if len(name) <= length:
                 continue
             earlier = first.setdefault(name[:length], name)
@@ -203,6 +202,14 @@ def _alike(subject: Subject, length: int, who: str) -> Iterator[Problem]:
                     f"{who} apart; shorten a prefix or name"
                 )
                 yield Problem(message, name_place(origin))
+
+
+def _owned_names(subject: Subject) -> Iterator[tuple[Origin, list[str]]]:
+    """Yield the macros of each register and of each other thing, with where it stands."""
+    for item in subject.macros.registers:
+        yield item.placed.register.origin, names_of_register(item)
+    for part in subject.macros.parts:
+        yield part.node.origin, [name for name, _ in (*part.numbers, *part.code)]
 
 
 _LOOKS = str.maketrans({"O": "0", "l": "1"})

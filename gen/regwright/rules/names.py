@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import islice
 
 from regwright.format.devices import DEVICES
 from regwright.macros.registers import frame_macros, macro_name
@@ -256,6 +257,20 @@ def macro_collision(subject: Subject) -> Iterator[Problem]:
                 yield from _claim(owners, macro, owner)
             taken = {macro_name(macro).rpartition("_")[2] for macro, _ in field.code}
             yield from _value_collisions(field.facts.field, f"{placed.name}_", taken)
+    yield from _part_collisions(subject, owners)
+
+
+def _part_collisions(subject: Subject, owners: dict[str, _Owner]) -> Iterator[Problem]:
+    """Yield a finding for each memory, setting or the like with a macro that is there already."""
+    for part in subject.macros.parts:
+        owner = (part.what, part.node.origin)
+        names = [macro for macro, _ in (*part.numbers, *part.code)]
+        # one macro is enough to say, and the same name twice is for other rules
+        yield from islice((problem for name in names for problem in _claim(owners, name, owner)), 1)
+        for macro in names[:2]:
+            if macro in names[2:]:
+                message = f"a choice of {part.what} makes the macro {macro}, which stands for its "
+                yield Problem(f"{message}bits; rename the choice", name_place(part.node.origin))
 
 
 def _claim(owners: dict[str, _Owner], macro: str, owner: _Owner) -> Iterator[Problem]:
