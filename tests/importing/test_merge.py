@@ -339,3 +339,53 @@ def lost(here: Any, found: Any) -> None:
         assert len(found) >= len(here)
     else:
         assert found == here
+
+
+@pytest.mark.parametrize(
+    "bits",
+    [
+        {"flags": "- MODE2 MODE1 MODE0 - - - EN"},
+        {
+            "fields": [
+                {"name": "MODE2", "bits": "6", "printed": "row 2: MODE2"},
+                {"name": "MODE1", "bits": 5},
+                {"name": "MODE0", "bits": "4"},
+                {"name": "EN", "bits": "0"},
+            ]
+        },
+    ],
+)
+def test_a_field_takes_the_place_of_its_bits(bits: dict[str, Any]) -> None:
+    mode = {"name": "MODE", "bits": "6:4", "title": "how", "values": [{"name": "OFF", "value": 0}]}
+    spaces = [{"name": "data", "size": "0x100"}]
+    here = {
+        "format": 1,
+        "name": "c",
+        "spaces": spaces,
+        "registers": [{"name": "CTRL", "address": "0x40", **bits}],
+    }
+    brought = {**here, "registers": [{"name": "CTRL", "address": "0x40", "fields": [mode]}]}
+    merged = merge(here, brought)
+    assert merged.conflicts == ()
+    (register,) = merged.tree["registers"]
+    assert mode in register["fields"]
+    names = {*register.get("flags", "").split(), *(item["name"] for item in register["fields"])}
+    assert names - {"-"} == {"MODE", "EN"}
+    again = merge(merged.tree, brought)
+    assert (again.tree, again.conflicts, again.added) == (merged.tree, (), ())
+
+
+def test_bits_of_which_more_is_known_stay() -> None:
+    field = {"name": "MODE1", "bits": "1", "title": "edited by hand"}
+    tree = {"format": 1, "name": "c", "spaces": [{"name": "data", "size": "0x100"}]}
+    here = {
+        **tree,
+        "registers": [
+            {"name": "CTRL", "address": "0x40", "fields": [field, {"name": "MODE0", "bits": "0"}]}
+        ],
+    }
+    wide = [{"name": "MODE", "bits": "1:0"}]
+    brought = {**tree, "registers": [{"name": "CTRL", "address": "0x40", "fields": wide}]}
+    merged = merge(here, brought)
+    assert merged.tree == here
+    assert len(merged.conflicts) == 1

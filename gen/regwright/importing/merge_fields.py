@@ -108,6 +108,8 @@ class _Fields:
         ]
         #: Fields that are in the list already, with what is brought for them.
         self.known: dict[int, Tree] = {}
+        #: Fields of the list that are bits of a field which is brought.
+        self.gone: set[int] = set()
         #: Fields that the list does not have yet, and where they stood before, if they did.
         self.new: list[tuple[Tree, Tree | None, Origin]] = []
 
@@ -145,6 +147,9 @@ class _Fields:
     def _unknown(self, item: Item) -> None:
         """Take a field that only the import has, if its bits are free."""
         taken = set(item.bits)
+        if self._joins(item):
+            self.new.append((item.tree, None, self.spot.at))
+            return
         for other in self.items:
             if taken & set(other.bits):
                 self._no_place(item, (self.spot.at, other.key, other.position), other.name)
@@ -163,6 +168,29 @@ class _Fields:
             self.nodes.added.append((self.spot.to, "flags", index))
             return
         self.new.append((item.tree, None, self.spot.at))
+
+    def _joins(self, item: Item) -> bool:
+        """Tell whether a field takes the place of its bits, and note these as gone.
+
+        A summary prints ``MODE2``, ``MODE1`` and ``MODE0``, a list of fields ``MODE`` at 6:4. Bits
+        of which more is known than that stay.
+        """
+        bits = {bit: index for index, bit in enumerate(reversed(item.bits))}
+        within = [other for other in self.items if set(other.bits) & bits.keys()]
+        is_whole = len(bits) > 1 and {bit for other in within for bit in other.bits} == set(bits)
+        if not is_whole or not all(
+            len(other.bits) == 1
+            and other.name == f"{item.name}{bits[other.bits[0]]}"
+            and other.tree.keys() <= _SAID_BY_FLAG
+            for other in within
+        ):
+            return False
+        for other in within:
+            if other.key == "flags":
+                self.row[other.position] = "-"
+            else:
+                self.gone.add(other.position)
+        return True
 
     def _no_place(self, item: Item, at: Origin, what: str) -> None:
         bits = shown(str(item.tree["bits"]))
@@ -186,6 +214,7 @@ class _Fields:
         else:
             new_ranks = {index: -(rank or 0) for index, rank in new_ranks.items()}
         order = arranged(ranks, {index: index for index in self.known}, new_ranks)
+        order = [place for place in order if place[0] not in self.gone]
         fields = [self._field(position, *place) for position, place in enumerate(order)]
         return self._with("fields", found, fields)
 

@@ -104,7 +104,8 @@ def _auto(text: str) -> int | None:
             first_of.setdefault(value, name)
     if len(first_of) > 1:
         meant = " or ".join(f"{value} as {name}" for value, name in first_of.items())
-        raise NoNumber(f'{_shown(text)} may be {meant}; say which by "number"')
+        which = 'say which by "numbers" for all, or "number" here'
+        raise NoNumber(f"{_shown(text)} may be {meant}; {which}")
     return next(iter(first_of), None)
 
 
