@@ -7,7 +7,8 @@
 #   all: program.elf.fits       # holds the program's size against the chip's memories
 #
 # In a recipe, $(REGWRIGHT_CHECK_SIZE) and a program do the same. REGWRIGHT_SIZE is the size
-# command of the toolchain that the program is built with.
+# command of the toolchain that the program is built with, REGWRIGHT_LEAVE_OUT names further sections
+# that lie in neither memory.
 
 ifeq ($(origin REGWRIGHT_CHIP),file)
 ifneq ($(REGWRIGHT_CHIP),sorrel14)
@@ -38,7 +39,8 @@ REGWRIGHT_MEMORY_CONFIG_FIRST := 0x0000
 REGWRIGHT_MEMORY_CONFIG_BYTES := 3
 
 REGWRIGHT_SIZE ?= size
-REGWRIGHT_CHECK_SIZE = SIZE='$(REGWRIGHT_SIZE)' sh '$(REGWRIGHT_HEADERS)/sorrel14_size.sh'
+REGWRIGHT_LEAVE_OUT ?= $(LEAVE_OUT)
+REGWRIGHT_CHECK_SIZE = SIZE='$(REGWRIGHT_SIZE)' LEAVE_OUT='$(REGWRIGHT_LEAVE_OUT)' sh '$(REGWRIGHT_HEADERS)/sorrel14_size.sh'
 
 # A pattern, so that including this file does not decide what make builds first.
 %.fits: %

@@ -7,7 +7,8 @@
 #   target_link_libraries(program PRIVATE regwright_sorrel32)     # finds the header
 #   regwright_check_size(program)      # fails the build when the program does not fit
 #
-# REGWRIGHT_SIZE is the size command of the toolchain that the program is built with.
+# REGWRIGHT_SIZE is the size command of the toolchain that the program is built with,
+# REGWRIGHT_LEAVE_OUT names further sections that lie in neither memory, with a blank between.
 
 set(REGWRIGHT_CHIP "sorrel32")
 set(REGWRIGHT_HEADERS "${CMAKE_CURRENT_LIST_DIR}")
@@ -30,6 +31,9 @@ endif()
 if(NOT DEFINED REGWRIGHT_SIZE)
   set(REGWRIGHT_SIZE "size")
 endif()
+if(NOT DEFINED REGWRIGHT_LEAVE_OUT)
+  set(REGWRIGHT_LEAVE_OUT "$ENV{LEAVE_OUT}")
+endif()
 
 # The same for each chip: it looks at the variables where it is called.
 function(regwright_check_size program)
@@ -40,7 +44,7 @@ function(regwright_check_size program)
     TARGET ${program}
     POST_BUILD
     COMMAND
-      "${CMAKE_COMMAND}" -E env "SIZE=${REGWRIGHT_SIZE}" sh
+      "${CMAKE_COMMAND}" -E env "SIZE=${REGWRIGHT_SIZE}" "LEAVE_OUT=${REGWRIGHT_LEAVE_OUT}" sh
       "${REGWRIGHT_HEADERS}/${REGWRIGHT_CHIP}_size.sh" "$<TARGET_FILE:${program}>"
     VERBATIM)
 endfunction()

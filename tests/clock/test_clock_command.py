@@ -116,6 +116,12 @@ def test_all_that_can_be_asked_at_once(cli: Cli, thistle: Path) -> None:
         (["--baud", "1000000"], 1, ["no divisor makes 1000000 baud", "62500 baud"]),
         (["--baud", "38400"], 1, ["31250 baud", "-18.62 %", "beyond 2 %"]),
         (["--timer", "1kHz", "--rate", "tick"], 0, ["TMR_COMPARE = 0x7C"]),
+        (
+            ["--timer", "300kHz"],
+            1,
+            ["+11.11 %", "beyond 5 %", "A timer that is beyond 5 %"],
+        ),
+        (["--timer", "480kHz"], 0, ["500 kHz  +4.17 %"]),
         (["low=0x6F", "--timer", "1kHz"], 1, ["how fast the CPU runs is not known"]),
     ],
 )
@@ -149,7 +155,10 @@ def test_answers(thistle: Path, arguments: list[str], code: int, words: list[str
         (["--register", "CLOCK.DIVIDE=11"], ["base"]),
         (["--register", "CLOCK.DIVIDE"], ["NAME=VALUE", "CLOCK.DIVIDE=0x3"]),
         (["--register", "TMR_CTRL.CLOCK=0x1"], ["does not divide the clock", "CLOCK.DIVIDE does"]),
-        (["--register", "CLOCK=0x1", "--register", "CLOCK=0x2"], ["given twice"]),
+        (
+            ["--register", "CLOCK=0x1", "--register", "CLOCK=0x2"],
+            ["CLOCK=0x2 contradicts CLOCK=0x1"],
+        ),
         (["--rate", "tik", "--timer", "1kHz"], ["did you mean tick?"]),
         (["--rate", "tick", "--baud", "9600"], ["--rate tick", "--timer 1kHz"]),
         (["--rate", "line"], ["--baud 9600"]),

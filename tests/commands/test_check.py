@@ -71,6 +71,31 @@ def test_new_checks_clean_and_is_never_replaced(cli: Cli, tmp_path: Path, spelli
     assert "already there" in again.stderr
 
 
+def test_new_has_the_other_half_in_both_spellings(cli: Cli, tmp_path: Path) -> None:
+    """What the XML has in comments, moved by hand to where they say, is what the JSON has."""
+    cli("new", "mine")
+    cli("new", "mine", "--as", "json")
+    lines = (tmp_path / "mine.xml").read_text().splitlines()
+    start = next(i for i, line in enumerate(lines) if "The other half" in line)
+    kept, moved = lines[:start], lines[start + 1 : -1]
+    moved = [line for line in moved if line.strip() not in ("", "<!--", "-->")]
+    spaces = [line for line in moved if line.startswith("  <space")]
+    rest = [line for line in moved if line not in spaces and not line.startswith("  <!--")]
+    above_window = next(i for i, line in enumerate(kept) if line.startswith("  <window"))
+    above_register = next(i for i, line in enumerate(kept) if line.startswith("  <register"))
+    whole = kept[:above_window] + spaces + kept[above_window:above_register] + rest
+    (tmp_path / "moved.xml").write_text("\n".join(whole + kept[above_register:] + ["</chip>"]))
+    assert cli("check", "moved.xml").stdout == "1 description, no findings\n"
+    same = cli("compare", "moved.xml", "mine.json")
+    assert same.stdout == "moved.xml against mine.json: no changes\n"
+    emitted = cli("emit", "mine.json", "--to", "out").stdout
+    assert "mine_DUAL8.svg" in emitted
+    header = (tmp_path / "out" / "mine.h").read_text()
+    for name in ("MEMORY_FLASH_BYTES 2048U", "VECTOR_PIN_CHANGE_NUMBER", "CPU_DEFAULT_HZ 8000000U"):
+        assert f"#define {name}" in header
+    assert "/* Caution: clock-source = external needs hardware" in header
+
+
 @pytest.mark.parametrize("name", ["../evil", "a b", "9x", "", "x" * 49])
 def test_new_takes_names_only(cli: Cli, tmp_path: Path, name: str) -> None:
     assert cli("new", name).returncode == 2

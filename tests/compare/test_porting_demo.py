@@ -50,7 +50,9 @@ BITS = {
 #: What no header and no compiler can tell, whoever writes the numbers.
 FLAG = ("WATCHDOG.FLAG", "a write acts differently: zeroToClear → oneToClear")
 #: What every program must see to; the CPU of both runs at 1 MHz as they are delivered: 8 MHz over 8
-#: and 16 MHz over 16. Of the FLASH and the EEPROM the large chip has more.
+#: and 16 MHz over 16. Of the FLASH and the EEPROM the large chip has more, in larger pages. Where
+#: both work, 1.8 V to 3.6 V, it may run faster: at 2.5 V at 16.5 MHz, where the small one may at 9.
+#: Timer 0, the one rate that both have, counts alike.
 WHOLE = {
     (
         "configuration",
@@ -74,6 +76,29 @@ WHOLE = {
         "at other pins: VENT_OPEN B.0 → B.4, VENT_CLOSE B.1 → B.5, LED B.2 → B.7, TMR0_PIN B.5 → "
         "C.5; sorrel40 has no SER_CLOCK, SER_OUT, SER_IN; there is no DUAL20 but QUAD32",
     ),
+    (
+        "hazard no-debug-port",
+        "new on sorrel40: locks-out: debugger and programmer in the circuit cannot reach the chip "
+        "any more; only the start program over UART0 can",
+    ),
+    (
+        "hazard no-start-program",
+        "new on sorrel40: locks-out: nothing is left by which the chip could be programmed in the "
+        "circuit",
+    ),
+    ("clock source crystal", "takes 400 kHz to 18 MHz → 1 MHz to 24 MHz"),
+    (
+        "memory FLASH",
+        "written at once 0x10 units (32 bytes) → 0x40 units (128 bytes); erased at once 0x40 units "
+        "(128 bytes) → 0x100 units (512 bytes)",
+    ),
+    (
+        "memory EEPROM",
+        "written at once 0x4 units (4 bytes) → 0x8 units (8 bytes); erased at once 0x4 units "
+        "(4 bytes) → 0x8 units (8 bytes)",
+    ),
+    ("programmer", "signature 0x5A 0x14 0x01 → 0x5A 0x40 0x02; programmer's name s14 → s40"),
+    ("compiler", "compiler's name sorrel14 → sorrel40; instruction set sorrel8 → sorrel8x"),
 }
 
 

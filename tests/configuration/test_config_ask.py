@@ -57,9 +57,9 @@ def test_explaining(lamp8: Path) -> None:
 
 def test_hazards_are_marked_where_they_are_chosen(lamp8: Path) -> None:
     shown = config(lamp8, "--ask", answers=ENTER * 10).stderr
-    assert "   3  crystal     (needs hardware that may not be there)" in shown
-    together = "(can keep the programmer or debugger out with debugger = unprogrammed)"
-    assert together in shown
+    assert "   3  crystal     (needs-crystal: needs hardware that may not be there)" in shown
+    together = "can keep the programmer or debugger out with debugger = unprogrammed)"
+    assert f"(no-way-in: {together}" in shown
 
 
 def test_what_cannot_be_taken_is_asked_again(lamp8: Path) -> None:

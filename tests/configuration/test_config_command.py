@@ -28,8 +28,9 @@ def test_clearing_the_divider_alone(lamp8: Path) -> None:
     assert done.exit_code == 0
     assert value_of(done, "low") == "0xE2"
     assert "  clock-divider  divide-by-8 → off  low bit 7: 0 → 1" in done.stdout.splitlines()
-    assert "low   0xE2   0xFF                 0x1D           was 0x62" in done.stdout
-    assert "high  0xDF   0xFF                 0x20           unchanged" in done.stdout
+    assert "low   0xE2   0xFF                 0x1D           was 0x62\n" in done.stdout
+    unchanged = "high  0xDF   0xFF                 0x20           unchanged, assumed as delivered"
+    assert unchanged in done.stdout
     assert CAUTION in done.stdout
     assert done.stderr == ""
 
@@ -207,6 +208,7 @@ def test_json_follows_its_schema(lamp8: Path) -> None:
     low = data["words"][0]
     assert (low["value"], low["before"], low["inverted"]) == ("0x6F", "0x62", "0x90")
     assert (low["given"], data["words"][1]["given"], data["computed"]) == (True, False, True)
+    assert [item["assumed"] for item in data["words"]] == [False, True, True]
     assert data["words"][2]["verifyMask"] == "0xF1"
     assert data["words"][2]["undescribed"] == "0x0A"
     assert data["changes"] == [
@@ -243,7 +245,10 @@ def test_markdown(lamp8: Path) -> None:
     done = config(lamp8, "--set", "clock-divider=off", "--report", "markdown")
     lines = done.stdout.splitlines()
     assert "| `clock-divider` | `divide-by-8` | `off` | `low` | 7: 0 → 1 |" in lines
-    assert "| `low` | `0xE2` | `0b1110_0010` | `0xFF` | `0x1D` | `0x62` |" in lines
+    assert (
+        "| `low` | `0xE2` | `0b1110_0010` | `0xFF` | `0x1D` | `0x62`, assumed as delivered |"
+        in lines
+    )
     assert lines[2].startswith("**Caution.** Wrong bytes")
     columns = {line.count("|") for line in lines if line.startswith("| `low`")}
     assert columns == {7}

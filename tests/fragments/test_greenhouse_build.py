@@ -6,6 +6,7 @@ chip, and its ``size``. The sizes of the memories are the descriptions', worked 
 
 from __future__ import annotations
 
+import re
 import shutil
 from pathlib import Path
 
@@ -70,6 +71,14 @@ def test_make_fails_when_the_program_is_too_big(demo: Path) -> None:
     )
 
 
+@needs("make", "size")
+def test_make_hands_on_what_is_not_counted(demo: Path) -> None:
+    assert "not counted" not in make(demo, "vents.o.fits")[1]
+    for name in ("REGWRIGHT_LEAVE_OUT", "LEAVE_OUT"):
+        told = make(demo, "-W", "vents.o", f"{name}=.strange .text", "vents.o.fits")[1]
+        assert re.search(r"^not counted: [1-9]\d* bytes in \.text$", told, re.MULTILINE)
+
+
 @needs("make")
 def test_the_size_is_checked_again_only_for_a_new_program(demo: Path) -> None:
     assert "program in FLASH" in make(demo, "vents.o.fits")[1]
@@ -101,7 +110,7 @@ def test_cmake_builds_and_checks_the_size(demo: Path, chip: str, more: str) -> N
     emitted = demo.parent / "out"
     told = run(
         *("cmake", "-S", ".", "-B", "build", f"-DCHIP={chip}", f"-DEMITTED={emitted}"),
-        *("-G", "Unix Makefiles", f"-DMORE={more}"),
+        *("-G", "Unix Makefiles", f"-DMORE={more}", "-DREGWRIGHT_LEAVE_OUT=.strange .text"),
         cwd=demo,
     )
     assert (told.returncode, told.stderr) == (0, "")
@@ -109,6 +118,7 @@ def test_cmake_builds_and_checks_the_size(demo: Path, chip: str, more: str) -> N
     flash, ram = HELD[chip]
     assert f" of {flash} bytes, " in built.stdout
     assert f" of {ram} bytes, " in built.stdout
+    assert re.search(r"^not counted: [1-9]\d* bytes in \.text$", built.stdout, re.MULTILINE)
     if more:
         assert built.returncode != 0
         assert f"does not fit into {chip}\n" in built.stderr

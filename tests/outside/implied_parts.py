@@ -37,7 +37,7 @@ def _plain(name: str) -> str:
 
 
 def besides_registers(chip: Node, prefix: str) -> tuple[Numbers, set[str]]:
-    """Return the numbers with their values, and the names of the texts that only C can use."""
+    """Return the numbers with their values, and the names of what only C can use."""
     stem = prefix + chip.get("prefix", "")
     if not stem and chip.get("kind") == "device":
         stem = chip["name"].upper() + "_"
@@ -47,10 +47,23 @@ def besides_registers(chip: Node, prefix: str) -> tuple[Numbers, set[str]]:
     texts = {"target": "TARGET", "instructionSet": "INSTRUCTION_SET"}
     texts["programmerPart"] = "PROGRAMMER_PART"
     code = {f"BUILD_{texts[key]}" for key in texts if key in chip.get("build", {})}
+    code |= _moved_by(chip)
     balls = {name for name, text in _numbers_of_pins(chip).items() if not text.isdigit()}
     return {stem + name: value for name, value in numbers.items()}, {
         stem + name for name in code | balls
     }
+
+
+def _moved_by(chip: Node) -> set[str]:
+    """Return the macros that move a setting of several bits that has no choices."""
+    words = chip.get("configuration", {"words": []})["words"]
+    numbers = [
+        f"SETTING_{_plain(field['setting'])}"
+        for word in words
+        for field in word.get("fields", [])
+        if not field.get("choices") and _mask(field["bits"]).bit_count() > 1
+    ]
+    return {f"{own}_{what}" for own in numbers for what in ("EXTRACT", "INSERT")}
 
 
 def _memories(chip: Node) -> Numbers:

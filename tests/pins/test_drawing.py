@@ -12,8 +12,10 @@ from packages import grids, packages
 
 from regwright.model.packages import Package, Pin
 from regwright.pins.sides import sides
-from regwright.pins.text import drawing
+from regwright.pins.text import drawing, without_functions
 from regwright.render.package_svg import package_svg
+from regwright.reports.pieces import plain_text
+from regwright.reports.pins import function_lines
 
 SVG = "{http://www.w3.org/2000/svg}"
 
@@ -95,7 +97,7 @@ def test_balls_are_in_rows_and_columns(package: Package) -> None:
     tabs = [node for node in root.iter(f"{SVG}rect") if node.get("class") == "tab"]
     assert len({(tab.get("x"), tab.get("y")) for tab in tabs}) == len(package.pins)
     lines = drawing(package)
-    rows = [line.split()[0] for line in lines[2:]]
+    rows = [line.split()[0] for line in lines[1:]]
     assert rows == sorted({pin.number[0] for pin in package.pins})
 
 
@@ -106,3 +108,20 @@ def test_names_cannot_leave_their_place() -> None:
     assert "<script" not in text
     assert "\x1b" not in text
     etree.fromstring(text.encode())
+
+
+def test_a_grid_has_no_heading_and_its_functions_are_told() -> None:
+    pins = (Pin("A1", "VCC"), Pin("B12", "P0", functions=("RXD", "INT")))
+    package = Package("GRID", "grid", 2, None, None, pins)
+    assert not any("seen from above" in line for line in drawing(package))
+    assert [pin.number for pin in without_functions(package)] == ["B12"]
+    lines = list(map(plain_text, function_lines(package)))
+    assert lines[2:] == ["  B12  P0  RXD INT"]
+
+
+@settings(STEADY, max_examples=40)
+@given(packages())
+def test_every_function_is_in_the_drawing_or_below(package: Package) -> None:
+    shown = "\n".join([*drawing(package), *map(plain_text, function_lines(package))])
+    for pin in package.pins:
+        assert all(function in shown for function in pin.functions)

@@ -56,6 +56,12 @@ def test_the_json_is_as_its_schema_says(which: tuple[str, ...]) -> None:
     ("arguments", "words"),
     [
         ((CHIP, "LDE"), "did you mean LED?"),
+        ((CHIP, "OUT_B"), "OUT_B is several bits: ask for one of OUT_B.0, OUT_B.1, OUT_B.2, "),
+        (
+            (CHIP, "OUT_B.PULLS"),
+            "PULLS is several bits: ask for one of OUT_B.3, OUT_B.4, OUT_B.5\n",
+        ),
+        ((CHIP, "B"), "B is several bits: ask for one of B.0, B.1, "),
         ((CHIP, "B.9"), "sorrel14 has no pin, bit or function 'B.9'; did you mean B."),
         ((CHIP, "4", "--package", "QUAD"), "has no package 'QUAD'; there is DUAL20"),
         ((str(ROOT / "descriptions" / "uart16550.xml"), "1"), "describes no package"),
@@ -81,3 +87,20 @@ def test_a_bit_without_a_pin_is_said(tmp_path: Path) -> None:
     code, out, _ = run(str(tmp_path / "chip.xml"), "B.3")
     assert code == 1
     assert "none: no package described has one for it" in out
+
+
+def test_the_functions_of_upright_pins_stand_below() -> None:
+    code, out, _ = run(str(ROOT / "descriptions" / "sorrel40.json"))
+    assert code == 0
+    below = out.partition("Functions of the pins that have only a name above\n")[2].splitlines()
+    assert below[0] == "   9  A5  A.5 ADC5"
+    assert "  30  C7  C.7 CLOCK_OUT" in below
+    assert not any(line.split()[0] == "1" for line in below)  # at the left, where there is room
+    assert "only a name above" not in run(CHIP)[1]  # two rows: all is said beside them
+
+
+def test_help_says_what_the_exit_codes_mean() -> None:
+    code, out, _ = run("--help")
+    words = " ".join(out.split())
+    assert code == 0
+    assert "Exits with 0 when the pin was found or drawn, 1 when" in words

@@ -211,6 +211,11 @@ ONLY_JSON = {
         "offset is 24; ",
         "Was 0x24 or 0d24 meant?",
     ),
+    "hertz without a unit": (
+        '"clock": {"sources": [{"name": "s", "kind": "internal", "frequency": ¦12000000}]}}',
+        "frequency is 12000000; it must be a frequency with its unit",
+        "Was 12 MHz meant?",
+    ),
     "object for a list": ('"blocks": ¦{"name": "B"}}', "blocks is an object; it must be a list"),
     "text for an object": ('"document": ¦"a book"}', "it must be an object: a datasheet"),
     "text in a list": (
@@ -227,6 +232,53 @@ ONLY_JSON = {
 @pytest.mark.parametrize("case", ONLY_JSON.values(), ids=ONLY_JSON.keys())
 def test_what_only_json_can_get_wrong(case: tuple[str, ...]) -> None:
     check(HEAD_JSON + case[0], "json", *case[1:])
+
+
+QUANTITIES = {
+    "no space in hertz": ("frequency", "12MHz", "Was 12 MHz meant?"),
+    "hertz in small letters": ("frequency", "32.768 khz", "Was 32.768 kHz meant?"),
+    "hertz as a text": ("frequency", "32768", "Was 32768 Hz meant?"),
+    "no space in parts": ("tolerance", "10%", "Was 10 % meant?"),
+    "millions in capitals": ("tolerance", "50PPM", "Was 50 ppm meant?"),
+}
+NO_QUANTITIES = {
+    "a few of something": ("frequency", "12"),
+    "not whole": ("frequency", "1000.5"),
+    "millihertz or megahertz": ("frequency", "12mhz"),
+    "no unit of parts": ("tolerance", "10"),
+    "another unit": ("tolerance", "10 V"),
+    "other digits": ("frequency", "٣MHz"),
+}
+
+
+def _source(name: str, value: str) -> tuple[str, str]:
+    """Return a clock's source with this property, in JSON and in XML."""
+    json = f'"clock": {{"sources": [{{"name": "s", "kind": "internal", "{name}": ¦"{value}"}}]}}}}'
+    xml = f'<clock><source name="s" kind="internal" {name}="¦{value}"/></clock></chip>'
+    return json, xml
+
+
+@pytest.mark.parametrize("case", QUANTITIES.values(), ids=QUANTITIES.keys())
+def test_a_quantity_spelled_in_another_way(case: tuple[str, str, str]) -> None:
+    json, xml = _source(*case[:2])
+    check(HEAD_JSON + json, "json", case[2])
+    check(HEAD_XML + xml, "xml", case[2])
+
+
+def test_a_voltage_without_a_space() -> None:
+    source = '"sources": [{"name": "s", "kind": "internal", "frequency": "8 MHz"}]'
+    check(
+        f'{HEAD_JSON}"clock": {{"lowestSupply": ¦"3.3V", {source}}}}}', "json", "Was 3.3 V meant?"
+    )
+    megavolts = f'{HEAD_JSON}"clock": {{"lowestSupply": "3.3MV", {source}}}}}'
+    assert all("meant" not in message for _, message in problems(megavolts, "json"))
+
+
+@pytest.mark.parametrize("case", NO_QUANTITIES.values(), ids=NO_QUANTITIES.keys())
+def test_no_quantity_is_guessed(case: tuple[str, str]) -> None:
+    json, _ = _source(*case)
+    (_, message) = problems(HEAD_JSON + json.replace(MARK, ""), "json")[0]
+    assert "meant" not in message
 
 
 ONLY_XML = {

@@ -138,7 +138,7 @@ class Walk:
             self._say(f"  {number:2}  {item.name.ljust(size)}{title}{kinds}".rstrip())
 
     def _dangers(self, field: ConfigurationField, choice: Choice) -> list[str]:
-        """Return what the hazards of a choice mean, and with what else they come about."""
+        """Return the hazards of a choice, what they mean and with what else they come about."""
         own = SettingIs(field.setting, choice.name)
         found = []
         for item in self._known:
@@ -146,7 +146,7 @@ class Walk:
                 if own in cause:
                     rest = tuple(other for other in cause if other != own)
                     also = f" with {cause_in_words(rest)}" if rest else ""
-                    found.append(f"{KINDS[item.hazard.kind]}{also}")
+                    found.append(f"{item.hazard.name}: {KINDS[item.hazard.kind]}{also}")
         return list(dict.fromkeys(found))
 
     def _explain(self, field: ConfigurationField) -> None:

@@ -84,10 +84,11 @@ def command(chip: str, words: tuple[str, ...], **options: Any) -> None:
     Configuration words are as the chip is delivered; WORD=VALUE, as low=0xE2, says what they are
     instead. Registers are as after reset.
 
-    Exits with 0 when the frequency is allowed; that the worst case of its tolerance is not is only
-    said. Exits with 1 when the supply or a limit does not allow it or it cannot be told, or when no
-    divisor makes a wanted rate (that of a serial port within 2 %), and with 2 when it could not
-    run.
+    Exits with 0 when the frequency is allowed; that the worst case of its tolerance is not, or that
+    the words have a hazard, is only said. Exits with 1 when the supply or a limit does not allow
+    it, it cannot be told or the words cannot be right, or when no divisor makes a wanted rate: that
+    of a serial port within 2 %, that of a timer within 5 % (common practice, no source). Exits with
+    2 when it could not run.
     """
     from regwright.cli.clocking import run
     from regwright.cli.settings_file import BadConfig

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterable
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -17,10 +18,11 @@ from regwright.cli.words_given import number_of, settings_of, words_of
 from regwright.clock.amounts import BadAmount, hertz, read_baud, read_frequency, read_voltage
 from regwright.clock.answer import Question, answer
 from regwright.clock.chain import Settings, source_frequency, sources_chosen
-from regwright.clock.places import find, names
+from regwright.clock.places import RegisterPart, find, names
 from regwright.clock.rates import SERIAL, TIMER
 from regwright.configuration.decode import decode
 from regwright.configuration.encode import encode
+from regwright.configuration.words import current_words
 from regwright.model.clock import Clock, ClockSource
 from regwright.model.words import nearest, visible
 from regwright.reports.clock_forms import FORMS
@@ -69,7 +71,9 @@ def _question(
     resolved: ResolvedChip, clock: Clock, words: tuple[str, ...], options: dict[str, Any]
 ) -> Question:
     """Return what is asked. Raises ``click.UsageError``."""
-    values, settings = _words(resolved, words, options["settings"])
+    start, values = _words(resolved, words, options["settings"])
+    configuration = resolved.chip.configuration
+    settings = decode(configuration, values) if configuration is not None else {}
     supply = options["supply"]
     question = Question(
         values,
@@ -80,6 +84,7 @@ def _question(
         tuple(_amount(read_baud, text, "--baud") for text in options["bauds"]),
         tuple(_amount(read_frequency, text, "--timer") for text in options["timers"]),
         options["rate"],
+        start,
     )
     _refuse_rates(clock, question)
     return question
@@ -98,8 +103,8 @@ def _bad(message: str) -> click.UsageError:
 
 def _words(
     resolved: ResolvedChip, words: tuple[str, ...], choices: tuple[str, ...]
-) -> tuple[dict[str, int], Settings]:
-    """Return the configuration words and what they say."""
+) -> tuple[dict[str, int], dict[str, int]]:
+    """Return the configuration words before settings are made, and with them."""
     configuration = resolved.chip.configuration
     if configuration is None:
         if words or choices:
@@ -107,7 +112,7 @@ def _words(
         return {}, {}
     given = words_of(words, configuration)
     values = encode(configuration, given, settings_of(choices, configuration))
-    return values, decode(configuration, values)
+    return current_words(configuration, given), values
 
 
 def _registers(resolved: ResolvedChip, clock: Clock, texts: tuple[str, ...]) -> dict[str, int]:
@@ -115,6 +120,7 @@ def _registers(resolved: ResolvedChip, clock: Clock, texts: tuple[str, ...]) -> 
     parts = (find(resolved, divider.field) for divider in clock.dividers if divider.field)
     deciding = {part.name: part.placed.name for part in parts if part is not None}
     found: dict[str, int] = {}
+    said: list[tuple[str, RegisterPart, int]] = []
     for text in texts:
         name, sign, value = (piece.strip() for piece in text.partition("="))
         if not (name and sign and value):
@@ -129,9 +135,19 @@ def _registers(resolved: ResolvedChip, clock: Clock, texts: tuple[str, ...]) -> 
         number = number_of(value, name)
         if number >> part.width:
             raise _bad(f"{value} does not fit into {name}, which has {part.width} bits")
-        if found.setdefault(part.name, number) != number:
-            raise _bad(f"{name} is given twice, and not alike; give it once")
+        for before, other, was in said:
+            if _contradict(part, number, other, was):
+                raise _bad(f"--register: {text} contradicts {before}; give one of them")
+        said.append((text, part, number))
+        found[part.name] = number
     return found
+
+
+def _contradict(one: RegisterPart, value: int, other: RegisterPart, was: int) -> bool:
+    """Tell whether two parts of one register want a bit of it to be 0 and 1."""
+    if one.placed.name != other.placed.name:
+        return False
+    return bool((one.insert(value) ^ other.insert(was)) & one.mask & other.mask)
 
 
 def _frequencies(clock: Clock, settings: Settings, texts: tuple[str, ...]) -> dict[str, Fraction]:
@@ -143,7 +159,8 @@ def _frequencies(clock: Clock, settings: Settings, texts: tuple[str, ...]) -> di
         if sign and name not in sources:
             raise _unknown("source of the clock", name, sources)
         source = sources[name] if sign else _chosen(clock, settings)
-        frequency = _amount(read_frequency, amount, "--frequency")
+        read = partial(read_frequency, may_be_zero=source.lowest is not None)
+        frequency = _amount(read, amount, "--frequency")
         _refuse_internal(source, frequency)
         if found.setdefault(source.name, frequency) != frequency:
             raise _bad(f"--frequency: {source.name} is given twice, and not alike; give it once")

@@ -57,6 +57,7 @@ def command(chip: str, given: tuple[str, ...], **options: Any) -> None:
     They are as the chip is delivered, or as they are given: low=0x62 decodes that. With --set or
     --ask it computes them, and says what changes in words and in bits, what to verify with, and the
     inverted form. What has a hazard that was not there before is refused unless --accept names it.
+    The refusal is JSON, without values, where --report json is printed.
 
     Wrong bytes can make the chip unreachable: check them against the datasheet and its errata for
     your revision.

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+import sys
+import textwrap
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -17,12 +19,18 @@ from regwright.cli.outputs import wishes_of as outputs_of
 from regwright.cli.terminal import complain
 from regwright.cli.words_given import hazards_named, settings_of, words_of
 from regwright.configuration.encode import encode
+from regwright.configuration.hazards import Caused
 from regwright.configuration.words import current_words
 from regwright.model.chip import Chip
 from regwright.model.configuration import Configuration
+from regwright.model.words import visible
 from regwright.reports.configuration import CAUTION, FORMS, PRESENT, Configured, refusal
 from regwright.reports.configuration_text import configuration_lines
 from regwright.write.files import CannotWrite, Pending, write
+
+JSON = "json"
+#: Complaints are not wrapped to less than this, however narrow the terminal is.
+_NARROWEST = 24
 
 
 class Wishes(NamedTuple):
@@ -65,6 +73,8 @@ def run(path: str, wishes: Wishes) -> int:
     given = words_of(wishes.given, chip.configuration)
     chosen = settings_of(wishes.chosen, chip.configuration)
     accepted = hazards_named(wishes.accepted, chip.configuration)
+    if wishes.ask and _cannot_be_mended(path, chip, given, wishes):
+        return FINDINGS
     if wishes.ask:
         asked = _ask(chip.configuration, given, chosen, accepted)
         if asked is None:
@@ -73,8 +83,11 @@ def run(path: str, wishes: Wishes) -> int:
     has_settings = wishes.ask or bool(wishes.chosen)
     configured = _configured(path, chip, given, chosen if has_settings else None)
     _tell_of_accepted(configured, wishes.accepted)
-    if configured.is_computed and _refused(configured, accepted):
-        return FINDINGS
+    if configured.is_computed:
+        refused = _not_accepted(configured, accepted)
+        if refused or configured.problems:
+            _refuse(configured, refused, wishes)
+            return FINDINGS
     _give(configured, wishes)
     return FINDINGS if configured.problems else CLEAN
 
@@ -101,22 +114,48 @@ def _configured(
     return Configured(path, chip, configuration, given, result)
 
 
-def _refused(configured: Configured, accepted: Iterable[str]) -> bool:
-    """Say why the words that were computed are not given away, and tell whether they are not."""
-    hazards = [item for item in configured.added if item.hazard.name not in set(accepted)]
+def _cannot_be_mended(path: str, chip: Chip, given: Mapping[str, int], wishes: Wishes) -> bool:
+    """Refuse words that no setting can make right, before anything is asked."""
+    configured = _configured(path, chip, given, {})
+    wrong = [item for item in configured.problems if not item.setting]
+    if wrong:
+        _refuse(configured, [], wishes)
+    return bool(wrong)
+
+
+def _not_accepted(configured: Configured, accepted: Iterable[str]) -> list[Caused]:
+    """Return the hazards that come with what was set, and that nobody accepted."""
+    return [item for item in configured.added if item.hazard.name not in set(accepted)]
+
+
+def _refuse(configured: Configured, hazards: list[Caused], wishes: Wishes) -> None:
+    """Say why the words that were computed are not given away; in JSON too, if that was wanted."""
     for problem in configured.problems:
-        complain(problem.message)
+        _say(problem.message)
     for item in hazards:
-        complain(refusal(item))
+        _say(refusal(item))
     if hazards:
         names = " ".join(f"--accept {item.hazard.name}" for item in hazards)
-        complain(f"nothing was computed. When you are sure, add {names}")
-    elif configured.problems:
-        complain("nothing was computed; give bytes that can be right")
+        _say(f"nothing was computed. When you are sure, add {names}")
     else:
-        return False
-    complain(CAUTION)
-    return True
+        _say("nothing was computed; give bytes that can be right")
+    _say(CAUTION)
+    if wishes.stdout == JSON:
+        from regwright.reports.configuration_json import refusal_json
+
+        click.echo(refusal_json(configured, hazards).encode("utf-8"), nl=False)
+
+
+def _say(message: str) -> None:
+    """Complain, wrapped where standard error is a terminal."""
+    if sys.stderr is None or not sys.stderr.isatty():
+        complain(message)
+        return
+    room = max(columns() - len("regwright: "), _NARROWEST)
+    first, *rest = textwrap.wrap(visible(message), room, break_on_hyphens=False)
+    complain(first)
+    for line in rest:
+        click.echo(f"  {line}", err=True)
 
 
 def _tell_of_accepted(configured: Configured, names: Iterable[str]) -> None:
@@ -127,7 +166,7 @@ def _tell_of_accepted(configured: Configured, names: Iterable[str]) -> None:
             continue
         was_there = configured.state(name) == PRESENT
         why = "these bytes had it before" if was_there else "these bytes do not have it"
-        complain(f"note: --accept {name} was not needed: {why}")
+        _say(f"note: --accept {name} was not needed: {why}")
 
 
 def _refuse_inputs(path: str, wishes: Wishes) -> None:

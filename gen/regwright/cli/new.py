@@ -36,7 +36,8 @@ def _name(_ctx: click.Context, _parameter: click.Parameter, value: str) -> str:
 def command(name: str, spelling: str) -> None:
     """Write NAME.xml (or NAME.json), a commented description to start from, that checks clean.
 
-    A file that is already there is never replaced.
+    Memories, vectors, configuration, clock, pins and names for tools stand in comments of the XML
+    and in place in the JSON, which has no comments. A file that is already there is never replaced.
     """
     from regwright.format.resources import folder
     from regwright.write.files import CannotWrite, pending, write
@@ -44,7 +45,7 @@ def command(name: str, spelling: str) -> None:
     text = (folder("templates") / "start.xml").read_text(encoding="utf-8")
     text = text.replace("CHIP_NAME", name)
     if spelling == "json":
-        text = _as_json(text)
+        text = _as_json(_with_all_parts(text))
     try:
         file = pending(Path(), f"{name}.{spelling}", text)
         if os.path.lexists(file.path):
@@ -54,6 +55,20 @@ def command(name: str, spelling: str) -> None:
         complain(str(problem))
         sys.exit(COULD_NOT_RUN)
     click.echo(f"{file.path}")
+
+
+def _with_all_parts(text: str) -> str:
+    """Return the description with the parts that stand in comments at its end put into place.
+
+    Each part is a line of comment with one of its elements, several lines, in the next comment.
+    """
+    body, _, rest = text.rpartition("  </register>\n")
+    parts = re.findall(r"(  <!-- [^\n]* -->\n)  <!--\n(.*?)  -->\n", rest, re.DOTALL)
+    spaces, *others = (about + elements for about, elements in parts)
+    for element, before in (("  <window", spaces), ("  <register", "".join(others))):
+        place = body.rindex("  <!--", 0, body.index(element))
+        body = body[:place] + before + body[place:]
+    return f"{body}  </register>\n</chip>\n"
 
 
 def _as_json(text: str) -> str:

@@ -35,6 +35,10 @@ def command(chip: str, which: str | None, package: str | None, report: str) -> N
 
     Ask by a pin's number (6) or name, by the bit of a port (B.2) or register (OUT_B.2), by a field
     of one bit (OUT_B.LED), or by a function (VENT_OPEN).
+
+    Exits with 0 when the pin was found or drawn, 1 when the bit is at no pin of the packages, and 2
+    when it could not run: there is no such pin, bit or package, or the description could not be
+    read or has an error.
     """
     from regwright.cli.settings_file import BadConfig
 
@@ -76,7 +80,7 @@ def _draw(chip: str, pins: Pins, report: str) -> int:
     from regwright.cli.lines import print_lines
     from regwright.pins.text import drawing
     from regwright.reports.pieces import HEADING, PLAIN, Piece
-    from regwright.reports.pins import CAUTION, pins_json
+    from regwright.reports.pins import CAUTION, function_lines, pins_json
 
     if report == "json":
         click.echo(pins_json(chip, pins.every()), nl=False)
@@ -85,6 +89,7 @@ def _draw(chip: str, pins: Pins, report: str) -> int:
         title = f": {package.title}" if package.title else ""
         print_lines([[Piece(HEADING, f"{chip}, {package.name}{title}, seen from above")]])
         print_lines([[Piece(PLAIN, line)] for line in drawing(package)])
+        print_lines(function_lines(package))
     click.echo(CAUTION)
     return CLEAN
 
@@ -98,6 +103,10 @@ def _look_up(chip: str, pins: Pins, which: str, report: str) -> int:
 
     bit = pins.port_bit(which)
     found = list(bit.pins) if bit else pins.named(which)
+    several = [] if bit or found else pins.several(which)
+    if several:
+        complain(f"{which} is several bits: ask for one of {', '.join(several)}")
+        return COULD_NOT_RUN
     if bit is None and not found:
         near = nearest(which, pins.names())
         hint = f"; did you mean {near}?" if near else "; regwright pin CHIP draws what there is"

@@ -21,9 +21,10 @@ class BadAmount(ValueError):
     """A text is no such amount; the message says what is wanted."""
 
 
-def read_frequency(text: str) -> Fraction:
+def read_frequency(text: str, *, may_be_zero: bool = False) -> Fraction:
     """Return ``16MHz`` or ``32.768 kHz`` in hertz. Raises :class:`BadAmount`."""
-    return _read(text, _FREQUENCIES, "a frequency with its unit, as 16MHz or 32.768kHz")
+    wanted = "a frequency with its unit, as 16MHz or 32.768kHz"
+    return _read(text, _FREQUENCIES, wanted, may_be_zero=may_be_zero)
 
 
 def read_voltage(text: str) -> Fraction:
@@ -36,7 +37,7 @@ def read_baud(text: str) -> Fraction:
     return _read(text, {"": "Hz"}, "a rate in baud, as 9600 or 134.5")
 
 
-def _read(text: str, units: dict[str, str], wanted: str) -> Fraction:
+def _read(text: str, units: dict[str, str], wanted: str, *, may_be_zero: bool = False) -> Fraction:
     found = _SPELLED.fullmatch(text.strip())
     unit = units.get(found[2].lower()) if found else None
     if found is None or unit is None:
@@ -44,7 +45,7 @@ def _read(text: str, units: dict[str, str], wanted: str) -> Fraction:
     if unit == "MHz" and found[2].startswith("m"):
         raise BadAmount(f"{text[:_LONGEST]!r} would be millihertz; write {found[1]}MHz")
     amount = quantity(f"{found[1]} {unit}")
-    if not amount:
+    if amount is None or not (amount or may_be_zero):
         raise BadAmount(f"{text[:_LONGEST]!r} is nothing; {wanted} is wanted")
     return amount
 

@@ -7,7 +7,10 @@ from typing import NamedTuple
 from regwright.clock.amounts import hertz
 from regwright.clock.chain import Chain, Frequencies, Numbers, Settings, chain
 from regwright.clock.limits import Verdict, judge
+from regwright.clock.places import reserved_remarks
 from regwright.clock.rates import SERIAL, TIMER, Rated, rated
+from regwright.configuration.decode import Problem, problems_left
+from regwright.configuration.hazards import Caused, hazards_of
 from regwright.model.clock import Clock, ClockSource
 from regwright.resolve.chip import ResolvedChip
 
@@ -18,6 +21,7 @@ class Question(NamedTuple):
     ``words`` are the configuration words, ``settings`` what they say, ``registers`` the values
     that differ from reset, ``frequencies`` (hertz, by source) what is connected. ``bauds`` and
     ``timers`` (hertz) are wanted of every rate of their kind, or of the one called ``rate``.
+    ``start`` are the words before any setting was made, ``None`` for those in ``words``.
     """
 
     words: Mapping[str, int]
@@ -28,10 +32,15 @@ class Question(NamedTuple):
     bauds: tuple[Fraction, ...] = ()
     timers: tuple[Fraction, ...] = ()
     rate: str | None = None
+    start: Mapping[str, int] | None = None
 
 
 class Answer(NamedTuple):
-    """What comes of it; ``outside`` says why a frequency cannot be connected where it is said."""
+    """What comes of it; ``outside`` says why a frequency cannot be connected where it is said.
+
+    ``wrong`` says why the configuration words cannot be right, ``hazards`` are those that they
+    have, ``remarks`` are about what the registers were said to hold.
+    """
 
     resolved: ResolvedChip
     clock: Clock
@@ -40,13 +49,20 @@ class Answer(NamedTuple):
     verdict: Verdict
     rates: tuple[Rated, ...]
     outside: tuple[str, ...]
+    wrong: tuple[str, ...] = ()
+    hazards: tuple[Caused, ...] = ()
+    remarks: tuple[str, ...] = ()
 
     @property
     def is_fine(self) -> bool:
-        """Whether the frequency is known and allowed, and something makes each wanted rate."""
+        """Whether the frequency is known and allowed, and something makes each wanted rate.
+
+        Words that cannot be right are not fine. Hazards and remarks are only said.
+        """
         wanted = {(item.rate.kind, item.wanted) for item in self.rates}
         made = {(item.rate.kind, item.wanted) for item in self.rates if item.works}
-        return not (self.chain.problems or self.outside or self.verdict.forbids or wanted - made)
+        wrong = self.wrong or self.chain.problems or self.outside
+        return not (wrong or self.verdict.forbids or wanted - made)
 
 
 def outside_of(source: ClockSource, frequency: Fraction) -> str:
@@ -69,6 +85,13 @@ def answer(resolved: ResolvedChip, clock: Clock, question: Question) -> Answer:
         for value in wanted[rate.kind]
     )
     by_name = {source.name: source for source in clock.sources}
+    configuration = resolved.chip.configuration
+    wrong: list[Problem] = []
+    hazards: tuple[Caused, ...] = ()
+    if configuration is not None:
+        start = question.words if question.start is None else question.start
+        wrong = problems_left(configuration, start, question.words)
+        hazards = hazards_of(configuration, question.words)
     outside = (outside_of(by_name[name], given) for name, given in question.frequencies.items())
     return Answer(
         resolved,
@@ -78,4 +101,7 @@ def answer(resolved: ResolvedChip, clock: Clock, question: Question) -> Answer:
         judge(clock, found.cpu, question.supply),
         rates,
         tuple(item for item in outside if item),
+        tuple(item.message for item in wrong),
+        hazards,
+        tuple(reserved_remarks(resolved, question.registers)),
     )

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
+from regwright.configuration.words import bits_in_words, hexadecimal
 from regwright.resolve.chip import Placed, ResolvedChip
 from regwright.resolve.facts import FieldFacts
 
@@ -22,6 +23,15 @@ class RegisterPart(NamedTuple):
     def width(self) -> int:
         """How many bits it has."""
         return self.field.layout.width if self.field else self.placed.facts.width
+
+    @property
+    def mask(self) -> int:
+        """A 1 for each bit of the register that it is."""
+        return self.field.layout.mask if self.field else (1 << self.width) - 1
+
+    def insert(self, value: int) -> int:
+        """Return the register with ``value`` in this part, and 0 elsewhere."""
+        return self.field.layout.insert(value) if self.field else value
 
     @property
     def reset(self) -> int | None:
@@ -75,3 +85,23 @@ def value_given(resolved: ResolvedChip, part: RegisterPart, given: Mapping[str, 
         if other.field is None and part.field is not None:
             found = part.field.layout.extract(value)
     return found
+
+
+def reserved_remarks(resolved: ResolvedChip, given: Mapping[str, int]) -> Iterator[str]:
+    """Yield which reserved bits of the registers in ``given`` have another value than they must."""
+    for name, value in given.items():
+        part = find(resolved, name)
+        if part is None or part.field is not None:
+            continue
+        for reserved, mask in part.placed.facts.reserved:
+            if reserved.write == "preserve":
+                continue
+            must = mask if reserved.write == "1" else 0
+            wrong = (value ^ must) & mask
+            if wrong:
+                verb = "clears" if must else "sets"
+                said = f"write {reserved.write} there" if reserved.write else "leave them alone"
+                shown = hexadecimal(value, part.width)
+                bits = bits_in_words(wrong)
+                they = "which is" if wrong.bit_count() == 1 else "which are"
+                yield f"{part.name} = {shown} {verb} {bits}, {they} reserved: {said}"

@@ -12,8 +12,10 @@ from regwright.resolve.chip import ResolvedChip
 
 #: The kinds of rates.
 SERIAL, TIMER = "serial", "timer"
-#: A serial port may be off by this much, in parts of one: common practice, no source.
-MOST_OFF = Fraction(2, 100)
+#: How far a rate of each kind may be off, in parts of one: common practice, no source.
+MOST_OFF = {SERIAL: Fraction(2, 100), TIMER: Fraction(5, 100)}
+#: What is out of a prescaler's reach by no more than this is still offered.
+_NEAR = Fraction(2, 100)
 
 
 class Part(NamedTuple):
@@ -60,13 +62,13 @@ class Rated(NamedTuple):
 
     @property
     def is_off(self) -> bool:
-        """Whether the best divisor of a serial port is further off than works."""
+        """Whether the best divisor is further off than works, by :data:`MOST_OFF`."""
         best = self.best
-        return self.rate.kind == SERIAL and best is not None and abs(best.error) > MOST_OFF
+        return best is not None and abs(best.error) > MOST_OFF[self.rate.kind]
 
     @property
     def works(self) -> bool:
-        """Whether there is a divisor and, of a serial port, it is near enough."""
+        """Whether there is a divisor, and it is near enough."""
         return self.best is not None and not self.is_off
 
     def pieces(self, number: int) -> Iterator[tuple[Part, int]]:
@@ -143,6 +145,8 @@ def rated(
         problem = f"the description does not say by how much {rate.prescale} divides"
     elif numbers is None:
         problem = "no number fits its divisor"
+    elif clock.nominal == 0:
+        problem = "its clock stands still"
     if problem or clock.nominal is None or numbers is None:
         return Rated(rate, wanted, clock, parts, (), problem=problem)
     options: tuple[ClockOption | None, ...] = rate.options or (None,)
@@ -176,7 +180,7 @@ def _fit(
     rate = speed / (number + numbers.plus)
     error = rate / wanted - 1
     ends = speed / (numbers.highest + numbers.plus), speed / (numbers.lowest + numbers.plus)
-    if not ends[0] <= wanted <= ends[1] and abs(error) > MOST_OFF:
+    if not ends[0] <= wanted <= ends[1] and abs(error) > _NEAR:
         return None
     nominal = clock.nominal or Fraction(1)
     low, high = (

@@ -45,7 +45,7 @@ def clock_changes(a: ResolvedChip, b: ResolvedChip, matching: Matching) -> Itera
         if sides.node_a and sides.node_b:
             yield from sides.changes(_rate_facts(sides.node_a, sides.node_b, same))
         else:
-            yield from sides.alone("rate", _formula(sides.lone))
+            yield from sides.alone("rate", formula(sides.lone))
 
 
 def default_clock(chip: ResolvedChip) -> str:
@@ -97,7 +97,7 @@ def _limits(clock: Clock) -> str:
 
 def _source_facts(one: ClockSource, other: ClockSource) -> Iterator[Fact]:
     yield "clock-source-kind", one.kind, other.kind
-    yield "clock-source-frequency", _own(one), _own(other)
+    yield "clock-source-frequency", own_frequency(one), own_frequency(other)
     tolerances = [item.tolerance for item in (one, other)]
     before, after = ("" if item is None else share(item) for item in tolerances)
     yield "clock-source-tolerance", before, after
@@ -105,7 +105,7 @@ def _source_facts(one: ClockSource, other: ClockSource) -> Iterator[Fact]:
     yield from documentation(one, other, "title", "page")
 
 
-def _own(source: ClockSource) -> str:
+def own_frequency(source: ClockSource) -> str:
     """Return a source's frequency, and its bounds."""
     bounds = _range(source.lowest, source.highest)
     if source.frequency is None:
@@ -114,7 +114,7 @@ def _own(source: ClockSource) -> str:
 
 
 def _source_summary(source: ClockSource) -> str:
-    parts = [source.kind, _own(source), f"when {when(source.when)}" if source.when else ""]
+    parts = [source.kind, own_frequency(source), f"when {when(source.when)}" if source.when else ""]
     return ", ".join(part for part in parts if part)
 
 
@@ -151,7 +151,7 @@ def _times(option: ClockOption) -> str:
 
 def _rate_facts(one: Rate, other: Rate, same: SameParts) -> Iterator[Fact]:
     if not _is_same_rate(one, other, same):
-        yield "rate-formula", _formula(one), _formula(other)
+        yield "rate-formula", formula(one), formula(other)
     yield "rate-options", _options(one.options), _options(other.options)
     yield from documentation(one, other, "title", "page", "notes")
 
@@ -166,7 +166,7 @@ def _is_same_rate(one: Rate, other: Rate, same: SameParts) -> bool:
     return all(map(same.names, one.divisor, other.divisor))
 
 
-def _formula(rate: Rate) -> str:
+def formula(rate: Rate) -> str:
     """Return how a rate is made, as ``serial: CPU clock / 8 / (BAUD + 1)``."""
     parts = [rate.clock or "CPU clock"]
     parts += [str(rate.scale)] if rate.scale != 1 else []

@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING, NamedTuple
 
 from regwright.compare.pairs import FieldAt, Matching
-from regwright.macros.registers import ChipMacros, Macro, macro_name
+from regwright.macros.registers import ChipMacros, Macro, macro_name, names_of_part
 from regwright.resolve.chip import Placed
 
 if TYPE_CHECKING:
@@ -41,7 +41,7 @@ def header_names(macros: ChipMacros) -> dict[str, Named]:
 
 def part_names(macros: ChipMacros) -> dict[str, Part]:
     """Return what each macro is of that no register has: a memory, a setting and the like."""
-    return {name: part for part in macros.parts for name, _ in (*part.numbers, *part.code)}
+    return {name: part for part in macros.parts for name in names_of_part(part)}
 
 
 def _all(macros: ChipMacros) -> Iterator[tuple[str, Named]]:

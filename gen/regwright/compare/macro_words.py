@@ -11,7 +11,7 @@ from regwright.model.origin import Origin
 
 #: A plain number of a header, and a register as C reaches it.
 _NUMBER = re.compile(r"(0x[0-9A-F]+|[0-9]+)U")
-_WORDS = re.compile(r"\w+|\s+|[^\w\s]")
+_WORDS = re.compile(r'"(?:\\.|[^"\\])*"|\w+|\s+|[^\w\s]')
 _ACCESS = re.compile(r"\w+_(REG|READ)([0-9]+)\((\w+)\)")
 
 #: How a macro's name ends behind its register or field, why there is none any more though the
@@ -70,9 +70,12 @@ def _parting(before: str, after: str) -> tuple[str, str]:
     start = _common(one, other)
     end = _common(one[start:][::-1], other[start:][::-1])
     parts = ["".join(words[start : len(words) - end]) for words in (one, other)]
-    if not all(parts):  # something was put in or taken out: the word before shows where
-        parts = ["".join(words[max(start - 1, 0) : len(words) - end]) for words in (one, other)]
-    return f"…{parts[0]}…", f"…{parts[1]}…"
+    if not all(parts):  # something was put in or taken out: the word beside shows where
+        start, end = (start - 1, end) if start else (start, max(end - 1, 0))
+        parts = ["".join(words[start : len(words) - end]) for words in (one, other)]
+    left, right = "…" if start else "", "…" if end else ""
+    before, after = (f"{left}{part}{right}" if part else "empty" for part in parts)
+    return before, after
 
 
 def _common(one: list[str], other: list[str]) -> int:

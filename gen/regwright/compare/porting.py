@@ -35,9 +35,9 @@ from regwright.resolve.chip import Placed
 #: The changes after which the number that a program has for a thing is another.
 _OF_NUMBERS = frozenset({"address", "field-bits", "field-moved", "value"})
 
-#: The changes of a register that matter where its halves are used by their own names.
 #: What a flag that is written back as it was read comes to.
 _CLEARED_BY_THE_WAY = "oneToClear"
+#: The changes of a register that matter where its halves are used by their own names.
 _OF_HALVES = frozenset({"read-order", "write-order"})
 
 
@@ -76,15 +76,15 @@ class _Mover:
 
     def porting(self) -> Porting:
         """Return the list: what is wrong in silence, what does not compile, what only moves."""
-        used = [
-            item for item in usages(self._subject) if not item.placed.half or self._is_alone(item)
-        ]
+        every = usages(self._subject)
+        used = [item for item in every if not item.placed.half or self._is_alone(item)]
         self._set = {
             item.placed.name
             for item in used
             if item.field is None and any(map(sets_all, item.places))
         }
         work = [*self._includes(), *self._names(), *self._chip(), *whole_work(self._comparison)]
+        work += self._clock(every)
         for usage in used:
             work += self._of_usage(usage)
         order = {danger: number for number, danger in enumerate(DANGERS)}
@@ -301,6 +301,13 @@ class _Mover:
     def _hedged(change: Change, message: str) -> str:
         words = {"likely": " (probably the same thing)", "possible": " (perhaps the same thing)"}
         return message + words.get(change.sure, "")
+
+    def _clock(self, every: list[Usage]) -> Iterator[Work]:
+        """Yield the dividers and rates that the program sets and that do something else on B."""
+        if self._comparison.a.chip.clock and self._comparison.b.chip.clock:
+            from regwright.compare.porting_clock import clock_work
+
+            yield from clock_work(self._comparison, every)
 
     # What the whole program needs.
 

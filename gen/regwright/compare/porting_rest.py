@@ -28,7 +28,11 @@ _CONFIGURATION = "configuration"
 def whole_work(comparison: Comparison) -> Iterator[Work]:
     """Yield what concerns every program that moves, what is hardest to undo first."""
     facts = _Facts(comparison)
-    for rank, tell in enumerate((_configuration, _supply, _clock, _vectors, _memories, _pins)):
+    every = (
+        *(_hazards, _configuration, _supply, _clock, _clock_tree),
+        *(_vectors, _memories, _pages, _pins, _programmer, _compiler),
+    )
+    for rank, tell in enumerate(every):
         for thing, message, instead in tell(facts):
             yield Work(WHOLE, rank, thing, message, instead, ())
 
@@ -37,6 +41,7 @@ class _Facts:
     """The changes of a comparison by their kind, and what the two chips are called."""
 
     def __init__(self, comparison: Comparison) -> None:
+        self.comparison = comparison
         self.a, self.b = comparison.a.chip, comparison.b.chip
         self._changes = comparison.changes
 
@@ -63,6 +68,24 @@ def _named(names: Iterable[str]) -> str:
 def _each(changes: Iterable[Change], word: str) -> str:
     """Return what each was and is, by its name without the ``word`` before it."""
     return _named(f"{item.a.removeprefix(word)} {item.before} → {item.after}" for item in changes)
+
+
+def _hazards(facts: _Facts) -> _Told:
+    """Tell what can go wrong with the configuration of B only."""
+    instead = "heed it before the configuration is written (regwright config shows it)"
+    new = facts.of("hazard-only-in-b")
+    for item in new:
+        yield item.b, f"new on {facts.b.name}: {item.after}", instead
+    for item in facts.of("hazard-kind"):
+        yield item.a, f"{item.before} → {item.after}", instead
+    for item in facts.of("hazard-when"):
+        before, after = (text or "any choice that has it" for text in (item.before, item.after))
+        yield item.a, f"when {before} → when {after}", instead
+    told = {item.b.removeprefix("hazard ") for item in new}
+    for item in facts.of("choice-hazards"):
+        added = sorted(set(item.after.split()) - set(item.before.split()) - told)
+        if added:
+            yield item.a, f"has the hazard{'s'[: len(added) - 1]} {_named(added)} now", instead
 
 
 def _configuration(facts: _Facts) -> _Told:
@@ -100,6 +123,15 @@ def _clock(facts: _Facts) -> _Told:
             yield "clock", message, instead
 
 
+def _clock_tree(facts: _Facts) -> _Told:
+    if facts.a.clock and facts.b.clock:
+        from regwright.compare.porting_power import choice_work, limit_work, source_work
+
+        yield from limit_work(facts.comparison)
+        yield from source_work(facts.comparison)
+        yield from choice_work(facts.comparison)
+
+
 def _vectors(facts: _Facts) -> _Told:
     moved, gone = facts.of("vector-number"), facts.of("vector-only-in-a")
     table = facts.of("vector-table")
@@ -133,6 +165,19 @@ def _memories(facts: _Facts) -> _Told:
         yield thing, "; ".join(parts), "give the linker the new memory, and see that all fits"
 
 
+def _pages(facts: _Facts) -> _Told:
+    """Tell how much of a memory is written or erased at once, which a program needs to write it."""
+    kinds = {f"memory {item.name}": item.kind for item in facts.a.memories}
+    found: dict[str, list[str]] = {}
+    for item in facts.of("memory-page-size", "memory-erase-unit"):
+        if item.before and item.after and kinds[item.a] != _CONFIGURATION:
+            word = "written" if item.kind == "memory-page-size" else "erased"
+            found.setdefault(item.a, []).append(f"{word} at once {item.before} → {item.after}")
+    for thing, parts in found.items():
+        instead = "if the program writes it itself: change its buffers and steps to the new sizes"
+        yield thing, "; ".join(parts), instead
+
+
 def _count(size: str) -> int:
     """Return how much ``0x400 units (2048 bytes)`` is, in bytes where they are known."""
     units, _, held = size.partition(" (")
@@ -155,6 +200,32 @@ def _pins(facts: _Facts) -> _Told:
         parts.append(f"there is no {_named(old)}" + (f" but {_named(new)}" if new else ""))
     if parts:
         yield "pins", "; ".join(parts), "change the board, and which pins the program uses"
+
+
+#: What tools know a chip by, in words.
+_PROGRAMMER = {
+    "signature": "signature",
+    "signature-place": "where a program reads the signature",
+    "programmer-part": "programmer's name",
+}
+_COMPILER = {"build-target": "compiler's name", "instruction-set": "instruction set"}
+
+
+def _programmer(facts: _Facts) -> _Told:
+    parts = _tools(facts, _PROGRAMMER)
+    if parts:
+        yield "programmer", parts, "tell the programmer, and what checks the signature"
+
+
+def _compiler(facts: _Facts) -> _Told:
+    parts = _tools(facts, _COMPILER)
+    if parts:
+        yield "compiler", parts, "tell the compiler and the build files"
+
+
+def _tools(facts: _Facts, words: Mapping[str, str]) -> str:
+    told = (item for item in facts.of(*words) if item.before and item.after)
+    return "; ".join(f"{words[item.kind]} {item.before} → {item.after}" for item in told)
 
 
 def part_work(

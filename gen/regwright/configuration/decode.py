@@ -102,6 +102,20 @@ def problems(configuration: Configuration, words: Mapping[str, int]) -> list[Pro
     ]
 
 
+def problems_left(
+    configuration: Configuration, before: Mapping[str, int], after: Mapping[str, int]
+) -> list[Problem]:
+    """Return why ``after``, which are ``before`` with settings made, cannot be right.
+
+    What was wrong before is told of the value that it had: that is the one somebody gave.
+    """
+    left = problems(configuration, after)
+    places_left = {(item.word, item.setting) for item in left}
+    old = [item for item in problems(configuration, before) if item[:2] in places_left]
+    told = {(item.word, item.setting) for item in old}
+    return old + [item for item in left if item[:2] not in told]
+
+
 def _problems_of(
     configuration: Configuration, word: ConfigurationWord, value: int
 ) -> Iterator[Problem]:

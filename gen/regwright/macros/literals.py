@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+#: C has no integer constant for more bits than this.
+WIDEST = 64
+
 
 @lru_cache(maxsize=65_536)
 def hexadecimal(value: int, digits: int = 2) -> str:

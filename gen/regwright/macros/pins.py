@@ -5,15 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from regwright.macros.literals import decimal, digits_of, hexadecimal
+from regwright.macros.literals import WIDEST, decimal, digits_of, hexadecimal
 from regwright.macros.parts import PACKAGE, PORT, Part, word_of
 from regwright.macros.registers import Macro
 from regwright.model.chip import Chip
 from regwright.model.packages import Package, Pin, Port, PortBit
 from regwright.resolve.layout import layout
-
-#: C has no integer constant for more bits than this.
-_WIDEST = 64
 
 
 def pin_parts(chip: Chip, stem: str) -> Iterator[Part]:
@@ -47,18 +44,32 @@ def function_bits(chip: Chip) -> dict[str, PortBit]:
 
     One that is at several bits, or in no port that is described, is left out.
     """
-    ports = {port.name for port in chip.ports}
-    found: dict[str, set[PortBit | None]] = {}
-    for package in chip.packages:
-        for pin in package.pins:
-            for name in pin.functions:
-                found.setdefault(word_of(name), set()).add(pin.port)
     single: dict[str, PortBit] = {}
-    for word, bits in found.items():
-        bit = bits.pop() if len(bits) == 1 else None
-        if bit is not None and bit.port in ports:
+    for word, (bit, *others) in _function_places(chip).items():
+        if bit is not None and not others:
             single[word] = bit
     return single
+
+
+def functions_left_out(chip: Chip) -> dict[str, list[PortBit | None]]:
+    """Return the functions for which there are no macros, by word, and where each of them is.
+
+    ``None`` is a pin that is no bit of a port that is described.
+    """
+    known = function_bits(chip)
+    return {word: bits for word, bits in _function_places(chip).items() if word not in known}
+
+
+def _function_places(chip: Chip) -> dict[str, list[PortBit | None]]:
+    """Return each function's word in a macro, and each bit where it is in any package, once."""
+    ports = {port.name for port in chip.ports}
+    found: dict[str, dict[PortBit | None, None]] = {}
+    for package in chip.packages:
+        for pin in package.pins:
+            bit = pin.port if pin.port and pin.port.port in ports else None
+            for name in pin.functions:
+                found.setdefault(word_of(name), {})[bit] = None
+    return {word: list(bits) for word, bits in found.items()}
 
 
 def functions_at(port: Port, chip: Chip) -> dict[int, list[str]]:
@@ -74,7 +85,7 @@ def functions_at(port: Port, chip: Chip) -> dict[int, list[str]]:
 
 def _mask(name: str, mask: int) -> list[Macro]:
     width = mask.bit_length()
-    return [] if width > _WIDEST else [(name, hexadecimal(mask, digits_of(width)))]
+    return [] if width > WIDEST else [(name, hexadecimal(mask, digits_of(width)))]
 
 
 def _pin_word(package: Package, pin: Pin) -> str:

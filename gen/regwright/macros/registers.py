@@ -75,7 +75,7 @@ def macro_names(chip: ChipMacros) -> list[str]:
     for item in chip.registers:
         names += names_of_register(item)
     for part in chip.parts:
-        names += [name for name, _ in (*part.numbers, *part.code)]
+        names += names_of_part(part)
     return names
 
 
@@ -87,6 +87,11 @@ def names_of_register(item: RegisterMacros) -> list[str]:
         names += [name for name, _ in field.numbers]
         names += [macro_name(macro) for macro, _ in field.code]
     return names
+
+
+def names_of_part(part: "Part") -> list[str]:
+    """Return the name of every macro of a memory, a setting and the like."""
+    return [macro_name(macro) for macro, _ in (*part.numbers, *part.code)]
 
 
 def header_macros(chip: ChipMacros) -> Iterator[Macro]:

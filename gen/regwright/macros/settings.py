@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from regwright.configuration.decode import choices_of
+from regwright.configuration.decode import choices_of, takes_number
 from regwright.configuration.words import verify_mask
-from regwright.macros.literals import decimal, digits_of, hexadecimal
+from regwright.macros.literals import WIDEST, decimal, digits_of, hexadecimal
+from regwright.macros.operations import extract, insert
 from regwright.macros.parts import SETTING, WORD, Part, plain_word
+from regwright.macros.registers import Macro
 from regwright.model.configuration import Configuration, ConfigurationField, ConfigurationWord
 from regwright.resolve.chip import ResolvedChip
 from regwright.resolve.layout import layout
@@ -43,4 +45,8 @@ def _setting(
     for choice in choices_of(configuration, field):
         value = hexadecimal(place.insert(choice.value), digits)
         numbers.append((f"{own}_{plain_word(choice.name)}", value))
-    return Part(SETTING, f"the setting {field.setting}", field, numbers, [])
+    code: list[Macro] = []
+    if takes_number(field) and word.width <= WIDEST:
+        code.append((f"{own}_EXTRACT(value)", extract(place, word.width)))
+        code.append((f"{own}_INSERT(value, field)", insert(place, word.width)))
+    return Part(SETTING, f"the setting {field.setting}", field, numbers, code)

@@ -87,14 +87,32 @@ class Pins:
             return None
         return self._found_bit(port, number)
 
+    def several(self, text: str) -> list[str]:
+        """Return the bits, as ``BOUT.0``, of the register, field or port that ``text`` is.
+
+        There are none for anything else, and none that are no bit of a port.
+        """
+        if text in self._ports:
+            return [f"{text}.{bit}" for bit in _bits_of(self._ports[text])]
+        name, _, field = text.rpartition(".")
+        placed, mask = self._registers.get(text), -1
+        if placed is None and name in self._registers:
+            placed = self._registers[name]
+            own = [item.layout.mask for item in placed.facts.fields if item.field.name == field]
+            mask = own[0] if own else 0
+        if placed is None:
+            return []
+        bits = [bit for bit in range(placed.facts.width) if mask >> bit & 1]
+        texts = [f"{placed.register.name}.{bit}" for bit in bits]
+        return [item for item in texts if self.port_bit(item) is not None]
+
     def names(self) -> list[str]:
         """Return what may be asked for, besides numbers."""
         found = []
         for item in self.every():
             found += [item.pin.name, *item.pin.functions]
         for port in self._ports.values():
-            for high, low in port.bits:
-                found += [f"{port.name}.{bit}" for bit in range(low, high + 1)]
+            found += [f"{port.name}.{bit}" for bit in _bits_of(port)]
             found += [f"{register}.0" for register in port.registers]
         return list(dict.fromkeys(found))
 
@@ -116,6 +134,12 @@ class Pins:
                 field = next((f for f in placed.facts.fields if f.layout.mask >> bit & 1), None)
                 found.append(RegisterBit(placed, bit, field))
         return tuple(found)
+
+
+def _bits_of(port: Port) -> Iterator[int]:
+    """Yield the bits of ``port``, range by range from the low end."""
+    for ends in port.bits:
+        yield from range(min(ends), max(ends) + 1)
 
 
 def _has(port: Port, bit: int) -> bool:

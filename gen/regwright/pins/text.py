@@ -11,6 +11,18 @@ from regwright.pins.sides import Sides, grid, label, sides
 _LEAST, _STEP = 14, 4
 
 
+def without_functions(package: Package) -> list[Pin]:
+    """Return the pins whose functions :func:`drawing` has no room for, in the package's order.
+
+    At the top and bottom, and in a grid, it shows names only.
+    """
+    if package.arrangement == "grid":
+        return [pin for pin in package.pins if label(pin) != pin.name]
+    where = sides(package)
+    short = {pin.number for pin in (*where.bottom, *where.top) if pin is not None}
+    return [pin for pin in package.pins if pin.number in short and label(pin) != pin.name]
+
+
 def drawing(package: Package, marked: str = "") -> list[str]:
     """Return ``package`` in lines; an arrow points at the pin whose number is ``marked``."""
     if package.arrangement == "grid":
@@ -110,7 +122,6 @@ def _grid(package: Package, marked: str) -> Iterator[str]:
         place: f"[{pin.name}]" if pin.number == marked else pin.name for place, pin in pins.items()
     }
     width = max([2, *map(len, names.values())])
-    yield f"{package.name}, seen from above"
     yield "   " + " ".join(f"{column:^{width}}" for column in columns)
     for row in rows:
         cells = " ".join(f"{names.get((row, column), '·'):^{width}}" for column in columns)

@@ -48,6 +48,9 @@ def hint(value: Any, specification: dict[str, Any]) -> str:
         found = _word_hint(value, specification["enum"])
     elif kind in ("integer", "boolean") and isinstance(value, str):
         found = _plain_hint(value, text)
+    elif is_quantity(specification):
+        meant = quantity_meant(value, specification)
+        found = f". Was {meant} meant?" if meant else ""
     elif kind == "string" and not isinstance(value, str):
         found = f'. Was "{text}" meant, in quotes?'
     elif "0d" in str(specification.get("pattern", "")):
@@ -120,6 +123,52 @@ def _meant_number(text: str) -> list[str]:
             digits = match[1].translate(str.maketrans("OolI", "0011"))
             return [prefix + (digits.replace("_", "") if prefix == "0d" else digits)]
     return []
+
+
+#: The units of each quantity, by how they are usually misspelled.
+_QUANTITIES = {
+    "frequency": {"hz": "Hz", "khz": "kHz", "mhz": "MHz", "ghz": "GHz"},
+    "voltage": {"v": "V", "mv": "mV"},
+    "tolerance": {"%": "%", "ppm": "ppm"},
+}
+
+
+def is_quantity(specification: dict[str, Any]) -> bool:
+    """Tell whether a value is a number with its unit."""
+    return _quantity_of(specification) is not None
+
+
+def _quantity_of(specification: dict[str, Any]) -> str | None:
+    pattern = specification.get("pattern")
+    return next((name for name in _QUANTITIES if pattern == definition(name)["pattern"]), None)
+
+
+def quantity_meant(value: Any, specification: dict[str, Any]) -> str | None:
+    """Return how a quantity is written, for those who leave out the space or, in hertz, the unit.
+
+    A bare number is a frequency in hertz only when it is whole and at least a thousand: nobody
+    gives volts or parts that way.
+    """
+    name = _quantity_of(specification) or ""
+    text = str(value).strip()
+    match = re.fullmatch(r"([0-9]{1,15}(?:[.][0-9]{1,9})?)\s*(%|[A-Za-z]*)", text, re.ASCII)
+    if match is None:
+        return None
+    number, unit = match[1], match[2]
+    if not unit:
+        is_hertz = name == "frequency" and "." not in number and int(number) >= 1000
+        return _in_hertz(int(number)) if is_hertz else None
+    if unit == "mhz" or (name == "voltage" and unit.startswith("M")):
+        return None  # a thousandth or a million: nobody can tell
+    right = _QUANTITIES.get(name, {}).get(unit.lower())
+    meant = f"{number} {right}"
+    return meant if right and meant != value else None
+
+
+def _in_hertz(value: int) -> str:
+    """Return a frequency in the greatest unit of which it is a whole number."""
+    steps = ((10**9, "GHz"), (10**6, "MHz"), (10**3, "kHz"), (1, "Hz"))
+    return next(f"{value // scale} {unit}" for scale, unit in steps if value % scale == 0)
 
 
 def is_names(specification: dict[str, Any]) -> bool:

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from regwright.macros.literals import c_type
 from regwright.macros.registers import FieldMacros, RegisterMacros
 from regwright.model.chip import Field, Window
+from regwright.render.move_checks import move_checks
 from regwright.render.views import Input
 from regwright.resolve.chip import Placed
 
@@ -47,24 +48,10 @@ def _field_checks(placed: Placed, item: FieldMacros) -> Iterator[str]:
         yield from _clearing_check(stem, field)
         return
     yield f"{stem}MASK == {_range_sum(item)}U && {stem}BITPOS == {field.bits[-1].low}U"
-    yield from _move_checks(stem, item, placed.facts.width)
+    yield from move_checks(stem, field.bits, placed.facts.width)
     for value in field.values:
         yield f"{stem}{value.name} == {stem}INSERT(0U, {value.value}U)"
     yield from _clearing_check(stem, field)
-
-
-def _move_checks(stem: str, item: FieldMacros, width: int) -> Iterator[str]:
-    """Check that EXTRACT and INSERT move the field, nothing else, and each part to its place."""
-    bits = item.facts.field.bits
-    field, whole = (1 << item.facts.layout.width) - 1, (1 << width) - 1
-    yield f"{stem}EXTRACT({stem}MASK) == {field}U && {stem}INSERT(0U, {field}U) == {stem}MASK"
-    yield f"{stem}EXTRACT({whole}U - {stem}MASK) == 0U"
-    yield f"{stem}INSERT({whole}U, 0U) == {whole}U - {stem}MASK"
-    position = item.facts.layout.width
-    for high, low in bits if len(bits) > 1 else ():
-        position -= high - low + 1
-        there, here = 1 << low, 1 << position
-        yield f"{stem}EXTRACT({there}U) == {here}U && {stem}INSERT(0U, {here}U) == {there}U"
 
 
 def _clearing_check(stem: str, field: Field) -> Iterator[str]:

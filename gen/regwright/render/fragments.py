@@ -19,6 +19,12 @@ from regwright.resolve.chip import ResolvedChip
 _ATTRIBUTES = {"flash": "rx", "rom": "rx", "ram": "rwx"}
 _NO_SECTION = "!rwx"
 
+#: Sections that toolchains have for a memory of a kind, whatever a description calls the memory.
+#: Common practice, no source.
+_SECTIONS = {"eeprom": (".eeprom",), "configuration": (".config", ".fuse", ".lock", ".signature")}
+#: Sections of every program: a memory with such a name has none of its own.
+_OF_PROGRAMS = {".text", ".rodata", ".data", ".bss", ".noinit", ".init", ".fini", ".vectors"}
+
 
 class MemoryView(NamedTuple):
     """A memory in bytes. ``name`` may stand in a macro, the texts in a comment.
@@ -41,7 +47,8 @@ class FragmentView(NamedTuple):
     """A chip for build tools. ``title`` and ``source`` may stand in a comment.
 
     ``program_size`` and ``data_size`` are the bytes of all memories that hold programs and data, 0
-    where none is described; ``program_names`` and ``data_names`` say which those are.
+    where none is described; ``program_names`` and ``data_names`` say which those are. ``left_out``
+    are the sections for the other memories, which a program's size counts too.
     """
 
     name: str
@@ -55,6 +62,7 @@ class FragmentView(NamedTuple):
     data_names: str
     data_size: int
     offsets: list[tuple[str, str]]
+    left_out: list[str]
 
 
 def fragment_context(data: Input) -> dict[str, Any]:
@@ -81,11 +89,23 @@ def fragment_view(data: Input) -> FragmentView:
         ", ".join(item.name for item in data_memories),
         sum(item.size for item in data_memories),
         list(offsets.items()),
+        _sections([item for item in memories if item not in program and item not in data_memories]),
     )
 
 
 def _of_kind(memories: list[MemoryView], kind: str) -> list[MemoryView]:
     return [item for item in memories if item.kind == kind]
+
+
+def _sections(memories: list[MemoryView]) -> list[str]:
+    """Return the names of the sections that are for ``memories``."""
+    names = [
+        name
+        for memory in memories
+        for name in (f".{memory.name.lower()}", *_SECTIONS.get(memory.kind, ()))
+        if name not in _OF_PROGRAMS
+    ]
+    return list(dict.fromkeys(names))
 
 
 def _memory(memory: Memory, resolved: ResolvedChip) -> MemoryView | None:

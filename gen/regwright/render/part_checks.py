@@ -12,6 +12,7 @@ from fractions import Fraction
 from regwright.macros.literals import c_type, hexadecimal
 from regwright.macros.memories import places_in, vector_address
 from regwright.macros.parts import (
+    BUILD,
     CLOCK,
     IDENTITY,
     MEMORY,
@@ -29,6 +30,7 @@ from regwright.model.chip import BitRange
 from regwright.model.configuration import ConfigurationField, ConfigurationWord
 from regwright.model.memories import Identity, Memory, VectorTable
 from regwright.model.packages import Package
+from regwright.render.move_checks import move_checks
 from regwright.render.safe_text import comment
 from regwright.render.views import Input
 from regwright.resolve.chip import ResolvedChip
@@ -42,10 +44,15 @@ def part_checks(data: Input) -> list[tuple[str, list[str]]]:
     found = []
     for part in data.macros.parts:
         conditions = list(_CHECKS.get(part.kind, _no_numbers)(part, data.resolved))
-        conditions += [f"sizeof({name}) == {len(text) - 1}U" for name, text in part.code]
+        if part.kind in _OF_TEXTS:
+            conditions += [f"sizeof({name}) == {len(text) - 1}U" for name, text in part.code]
         if conditions:
             found.append((comment(part.what), conditions))
     return found
+
+
+#: The kinds whose macros for C only are texts.
+_OF_TEXTS = (PACKAGE, BUILD)
 
 
 def _no_numbers(_part: Part, _resolved: ResolvedChip) -> Iterator[str]:
@@ -152,6 +159,15 @@ def _setting(part: Part, resolved: ResolvedChip) -> Iterator[str]:
     choices = choices_of(configuration, field) if configuration else ()
     for (name, _), choice in zip(values, choices, strict=True):
         yield f"{name} == {_moved(field.bits, choice.value)}U"
+    if part.code:
+        stem = mask.removesuffix("MASK")
+        yield from move_checks(stem, field.bits, _word_width(field, resolved))
+
+
+def _word_width(field: ConfigurationField, resolved: ResolvedChip) -> int:
+    configuration = resolved.chip.configuration
+    words = configuration.words if configuration else ()
+    return next(word.width for word in words if any(item is field for item in word.fields))
 
 
 def _range_sum(bits: tuple[BitRange, ...]) -> int:

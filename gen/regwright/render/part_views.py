@@ -26,6 +26,7 @@ from regwright.model.words import plural
 from regwright.render.bits import ranges_text
 from regwright.render.safe_text import comment
 from regwright.resolve.chip import ResolvedChip
+from regwright.resolve.layout import layout
 
 #: The macro with which firmware says that it changes the clock.
 CLOCK_CHANGES = "REGWRIGHT_CLOCK_CHANGES"
@@ -139,8 +140,12 @@ def _word(word: ConfigurationWord, _resolved: ResolvedChip) -> Iterator[str]:
 
 
 def _setting(field: ConfigurationField, resolved: ResolvedChip) -> Iterator[str]:
-    bits = ranges_text(field.bits)
-    yield _joined(field.setting, field.title, [bits], field.page)
+    pieces = ""
+    if len(layout(field.bits).pieces) > 1:
+        pieces = "in pieces: BITPOS is where its bit 0 stands, a shift by it misplaces the rest"
+        if not field.choices:
+            pieces += "; EXTRACT and INSERT use an argument more than once"
+    yield _joined(field.setting, field.title, [ranges_text(field.bits), pieces], field.page)
     configuration = resolved.chip.configuration
     if configuration is not None:
         for causes, text in _cautions(configuration):
@@ -186,6 +191,22 @@ def _port(port: Port, _resolved: ResolvedChip) -> Iterator[str]:
     yield _joined(f"Port {port.name}", port.title, [ranges_text(port.bits), registers], port.page)
 
 
+def _ports(resolved: ResolvedChip) -> Iterator[str]:
+    from regwright.macros.pins import functions_left_out
+
+    several, without = [], []
+    for word, bits in functions_left_out(resolved.chip).items():
+        places = ", ".join(f"{bit.port}.{bit.bit}" if bit else "no port" for bit in bits)
+        if len(bits) > 1:
+            several.append(f"{word} ({places})")
+        else:
+            without.append(word)
+    if several:
+        yield f"Functions left out, for they can be at several bits: {', '.join(several)}."
+    if without:
+        yield f"Functions left out, for their pins are bits of no port: {', '.join(without)}."
+
+
 def _package(package: Package, _resolved: ResolvedChip) -> Iterator[str]:
     yield _joined(package.name, package.title, [plural(package.pin_count, "pin")], package.page)
 
@@ -206,4 +227,7 @@ _LINES: dict[str, Callable[..., Iterator[str]]] = {
     PACKAGE: _package,
     BUILD: _build,
 }
-_OF_SECTION: dict[str, Callable[[ResolvedChip], Iterator[str]]] = {WORD: _configuration}
+_OF_SECTION: dict[str, Callable[[ResolvedChip], Iterator[str]]] = {
+    WORD: _configuration,
+    PORT: _ports,
+}

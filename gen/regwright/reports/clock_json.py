@@ -10,6 +10,7 @@ from regwright import __version__
 from regwright.clock.answer import Answer
 from regwright.clock.chain import Frequency, Step
 from regwright.clock.rates import Fit, Rated
+from regwright.configuration.hazards import Caused
 from regwright.reports.clock_words import CAUTION
 
 #: The version of the format; a change that breaks readers raises it.
@@ -41,7 +42,9 @@ def clock_data(answer: Answer) -> dict[str, Any]:
         },
         "steps": [_step(step) for step in chain.steps],
         "cpu": _frequency(chain.cpu),
-        "problems": [*chain.problems, *answer.outside],
+        "problems": [*answer.wrong, *chain.problems, *answer.outside],
+        "hazards": [_hazard(item) for item in answer.hazards],
+        "remarks": list(answer.remarks),
         "supply": _supply(answer),
         "rates": [_rated(item) for item in answer.rates],
         "caution": CAUTION,
@@ -55,6 +58,17 @@ def amount(value: Fraction | None) -> dict[str, Any] | None:
 
 def _frequency(value: Frequency) -> dict[str, Any]:
     return {name: amount(item) for name, item in value._asdict().items()}
+
+
+def _hazard(item: Caused) -> dict[str, Any]:
+    hazard = item.hazard
+    return {
+        "name": hazard.name,
+        "kind": hazard.kind,
+        "title": hazard.title or "",
+        "caution": hazard.caution or "",
+        "causes": [[setting._asdict() for setting in cause] for cause in item.causes],
+    }
 
 
 def _step(step: Step) -> dict[str, Any]:

@@ -14,6 +14,7 @@ from regwright.reports.clock_words import (
     heading,
     rows,
     supply_sentences,
+    warnings,
     words_given,
 )
 
@@ -28,6 +29,7 @@ def clock_markdown(answer: Answer) -> str:
     if chain:
         parts.append(_table(("Step", "Does", "Frequency", "Because"), chain))
     parts += [f"- {_safe(text)}" for text in [*advice(answer), *supply_sentences(answer)]]
+    parts += [f"- **Look out.** {_safe(text)}" for text in warnings(answer)]
     tables = list(rate_tables(answer))
     for table in tables:
         parts.append(f"## {_safe(table.heading)}")

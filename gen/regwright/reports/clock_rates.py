@@ -10,13 +10,18 @@ from typing import NamedTuple
 from regwright.clock import amounts
 from regwright.clock.answer import Answer
 from regwright.clock.chain import Frequency, factor_of
-from regwright.clock.rates import MOST_OFF, SERIAL, Fit, Rated
+from regwright.clock.rates import MOST_OFF, SERIAL, TIMER, Fit, Rated
 from regwright.configuration.words import hexadecimal
 
 _KINDS = {"serial": "serial port", "timer": "timer"}
-#: What a serial port is that is too far off: common practice, no source.
-BEYOND = f"beyond {amounts.share(MOST_OFF)}"
-_WHY = f"A serial line that is {BEYOND} may not be understood (common practice, no source)."
+#: What a rate of each kind is that is too far off: common practice, no source.
+BEYOND = {kind: f"beyond {amounts.share(most)}" for kind, most in MOST_OFF.items()}
+_WHY = {
+    SERIAL: f"A serial line that is {BEYOND[SERIAL]} may not be understood (common practice, no "
+    "source).",
+    TIMER: f"A timer that is {BEYOND[TIMER]} does not count as one that makes the rate (common "
+    "practice, no source).",
+}
 
 
 class RateRow(NamedTuple):
@@ -36,6 +41,7 @@ class RateRow(NamedTuple):
 class RateTable(NamedTuple):
     """All that is wanted of one peripheral."""
 
+    kind: str
     heading: str
     rows: list[RateRow]
     problems: list[str]
@@ -50,12 +56,13 @@ def rate_tables(answer: Answer) -> Iterator[RateTable]:
         rows = [row for item in items for row in _rows(item)]
         problems = [text for item in items for text in _problems(item)]
         title = f"{first.rate.name} ({_KINDS[first.rate.kind]}){made}"
-        yield RateTable(title, rows, list(dict.fromkeys(problems)))
+        yield RateTable(first.rate.kind, title, rows, list(dict.fromkeys(problems)))
 
 
 def remarks(tables: list[RateTable]) -> list[str]:
     """Return what the notes of ``tables`` mean."""
-    return [_WHY] if any(row.note for table in tables for row in table.rows) else []
+    noted = {table.kind for table in tables for row in table.rows if row.note}
+    return [why for kind, why in _WHY.items() if kind in noted]
 
 
 def _clock(clock: Frequency) -> str:
@@ -96,12 +103,13 @@ def _written(item: Rated, fit: Fit) -> str:
 
 
 def _note(item: Rated, fit: Fit) -> str:
-    """Say aloud what is beyond what works on a serial line."""
-    if item.rate.kind != SERIAL:
-        return ""
-    if abs(fit.error) > MOST_OFF:
-        return BEYOND
-    return f"{BEYOND} at worst" if max(abs(fit.lowest), abs(fit.highest)) > MOST_OFF else ""
+    """Say aloud what is too far off, of a serial port also in the worst case."""
+    kind = item.rate.kind
+    most, beyond = MOST_OFF[kind], BEYOND[kind]
+    if abs(fit.error) > most:
+        return beyond
+    is_off_at_worst = kind == SERIAL and max(abs(fit.lowest), abs(fit.highest)) > most
+    return f"{beyond} at worst" if is_off_at_worst else ""
 
 
 def _problems(item: Rated) -> Iterator[str]:

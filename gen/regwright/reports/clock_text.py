@@ -13,6 +13,7 @@ from regwright.reports.clock_words import (
     heading,
     rows,
     supply_sentences,
+    warnings,
     words_given,
 )
 
@@ -35,6 +36,10 @@ def _lines(answer: Answer) -> Iterator[str]:
     if said:
         yield ""
         yield from said
+    found = list(warnings(answer))
+    if found:
+        yield ""
+        yield from found
     tables = list(rate_tables(answer))
     for table in tables:
         yield ""

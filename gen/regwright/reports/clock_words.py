@@ -9,8 +9,10 @@ from regwright.clock import amounts
 from regwright.clock.answer import Answer
 from regwright.clock.chain import REGISTER, RESET, SETTING, Frequency, Step
 from regwright.clock.limits import ALLOWED, NO_LIMIT, NOT_KNOWN, TOO_FAST, TOO_HIGH, TOO_LOW
+from regwright.configuration.hazards import cause_in_words
 from regwright.configuration.words import bits_in_words, hexadecimal, place_of
 from regwright.model.configuration import SettingIs
+from regwright.reports.configuration import about_hazard
 from regwright.resolve.layout import layout
 
 CAUTION = (
@@ -31,9 +33,13 @@ class Row(NamedTuple):
 def heading(answer: Answer) -> str:
     """Return the answer in one line."""
     name, end = answer.resolved.chip.name, end_of(answer)
+    if answer.wrong:
+        return f"{name}: these bytes cannot be right"
     if answer.chain.problems:
         return f"{name}: the frequency of the {end} cannot be told"
     cpu = answer.chain.cpu
+    if cpu.nominal == 0:
+        return f"{name}: the {end} stands still, at 0 Hz"
     shown = frequency(cpu)
     if cpu.nominal is None:
         shown += ", depending on what is connected"
@@ -155,6 +161,19 @@ def supply_sentences(answer: Answer) -> Iterator[str]:
         yield f"{amounts.hertz(cpu.nominal)} takes {least} or more."
 
 
+def warnings(answer: Answer) -> Iterator[str]:
+    """Yield what to look out for: reserved bits, and the hazards of the configuration words."""
+    yield from (f"{remark}." for remark in answer.remarks)
+    for item in answer.hazards:
+        reason = "; ".join(map(cause_in_words, item.causes))
+        name = item.hazard.name
+        yield f"These bytes have the hazard {name}: {reason}. {about_hazard(item)}"
+    if answer.hazards:
+        yield (
+            "Compute bytes to write with regwright config: it refuses a hazard until you accept it."
+        )
+
+
 def _too_fast(cpu: str, supply: str, fastest: str) -> str:
     if supply:
         return f"{supply} does not allow {cpu}: at most {fastest} there."
@@ -163,7 +182,8 @@ def _too_fast(cpu: str, supply: str, fastest: str) -> str:
 
 
 def advice(answer: Answer) -> Iterator[str]:
-    """Yield what is wrong with the chain, and what is missing for an answer."""
+    """Yield what is wrong with the words and the chain, and what is missing for an answer."""
+    yield from (f"{problem}." for problem in answer.wrong)
     yield from (f"{problem}." for problem in answer.chain.problems)
     yield from (f"{problem}." for problem in answer.outside)
     chain = answer.chain

@@ -7,7 +7,7 @@ from functools import cached_property
 from importlib import import_module
 
 from regwright.configuration.changes import Change, LockChange, changes, lock_changes
-from regwright.configuration.decode import Problem, problems
+from regwright.configuration.decode import Problem, problems_left
 from regwright.configuration.hazards import (
     KINDS,
     Caused,
@@ -25,6 +25,9 @@ CAUTION = (
     "Wrong bytes can make the chip unreachable. Check them against the datasheet and its errata "
     "for your revision before you write them."
 )
+
+#: What is said of a word that settings are made in, and whose value nobody gave.
+ASSUMED = "assumed as delivered"
 
 #: How a hazard stands: the words do not have it, they had it before anything was set, or it comes
 #: with what was set, and was accepted.
@@ -80,7 +83,7 @@ class Configured:
     @cached_property
     def problems(self) -> list[Problem]:
         """Why the words cannot be right."""
-        return problems(self.configuration, self.words)
+        return problems_left(self.configuration, self.start, self.words)
 
     @cached_property
     def known(self) -> tuple[Caused, ...]:
@@ -106,6 +109,16 @@ class Configured:
     def is_changed(self, word: ConfigurationWord) -> bool:
         """Tell whether ``word`` is other than before."""
         return self.start[word.name] != self.words[word.name]
+
+    def is_assumed(self, word: ConfigurationWord) -> bool:
+        """Tell whether ``word`` was not given, and so is taken to be as delivered."""
+        return word.name not in self.given
+
+    def aside(self, word: ConfigurationWord) -> str:
+        """Return what ``word`` was before settings, and whether that is only assumed."""
+        was = f"was {hexadecimal(self.start[word.name], word.width)}"
+        text = was if self.is_changed(word) else "unchanged"
+        return f"{text}, {ASSUMED}" if self.is_assumed(word) else text
 
     @property
     def heading(self) -> str:

@@ -17,7 +17,7 @@ from regwright.configuration.words import (
     verify_mask,
 )
 from regwright.model.configuration import ConfigurationField, ConfigurationWord, UnusedBits
-from regwright.reports.configuration import CAUTION, Configured
+from regwright.reports.configuration import CAUTION, Configured, refusal
 from regwright.reports.configuration_rows import spelled_bits
 from regwright.reports.results import encodable
 from regwright.resolve.layout import layout
@@ -49,6 +49,36 @@ def configuration_data(configured: Configured) -> dict[str, Any]:
     }
 
 
+def refusal_json(configured: Configured, refused: Iterable[Caused]) -> str:
+    """Return as JSON why nothing was computed: no value stands in it.
+
+    ``refused`` are the hazards that were not accepted.
+    """
+    data = {
+        "version": VERSION,
+        "tool": {"name": "regwright", "version": __version__},
+        "file": encodable(configured.file),
+        "chip": configured.chip.name,
+        "computed": False,
+        "refused": [_refused(item) for item in refused],
+        "problems": [item._asdict() for item in configured.problems],
+        "caution": CAUTION,
+    }
+    return json.dumps(data, ensure_ascii=False, indent=2) + "\n"
+
+
+def _refused(item: Caused) -> dict[str, Any]:
+    hazard = item.hazard
+    return {
+        "name": hazard.name,
+        "kind": hazard.kind,
+        "title": hazard.title or "",
+        "caution": hazard.caution or "",
+        "causes": _causes(item.causes),
+        "message": refusal(item),
+    }
+
+
 def _word(configured: Configured, word: ConfigurationWord) -> dict[str, Any]:
     value = configured.words[word.name]
     numbers = {
@@ -66,6 +96,7 @@ def _word(configured: Configured, word: ConfigurationWord) -> dict[str, Any]:
         "width": word.width,
         "lock": word.lock,
         "given": word.name in configured.given,
+        "assumed": configured.is_assumed(word),
         **{name: hexadecimal(number, word.width) for name, number in numbers.items()},
         "fields": [_field(configured, word, field) for field in word.fields],
         "unused": [_unused(item) for item in word.unused],

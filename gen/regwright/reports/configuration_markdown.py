@@ -10,7 +10,14 @@ from regwright.configuration.words import hexadecimal, inverted, verify_mask
 from regwright.model.configuration import ConfigurationWord
 from regwright.model.words import visible
 from regwright.render.safe_text import code_span, markdown
-from regwright.reports.configuration import ABSENT, CAUTION, Configured, about_hazard, about_word
+from regwright.reports.configuration import (
+    ABSENT,
+    ASSUMED,
+    CAUTION,
+    Configured,
+    about_hazard,
+    about_word,
+)
 from regwright.reports.configuration_rows import Row, binary, rows
 
 
@@ -69,7 +76,9 @@ def _values(configured: Configured) -> str:
             hexadecimal(item, word.width)
             for item in (verify_mask(word), inverted(word, value), other)
         ]
-        lines.append([code_span(word.name), *map(code_span, numbers)])
+        assumed = f", {ASSUMED}" if configured.is_computed and configured.is_assumed(word) else ""
+        *cells, last = [word.name, *numbers]
+        lines.append([*map(code_span, cells), code_span(last) + assumed])
     return _table(head, lines)
 
 

@@ -76,9 +76,14 @@ class _View:
         cells = [text.ljust(size) for text, size in zip(_cells(row), self._columns, strict=True)]
         *before, setting, mark = cells
         role = PLAIN if row.is_default else CHANGED
-        start = [Piece(PLAIN, "  " + "  ".join(before) + "  ")]
-        start += [Piece(role, setting), Piece(QUIET if row.is_default else CHANGED, f"  {mark}")]
-        yield from self._tail(start, visible(row.words), QUIET)
+        start = [Piece(PLAIN, "  " + "  ".join(before) + "  "), Piece(role, setting)]
+        aside = Piece(QUIET if row.is_default else CHANGED, f"  {mark}")
+        used = sum(len(piece.text) for piece in [*start, aside])
+        if self._width is not None and used > self._width:
+            texts = (mark.strip(), visible(row.words))
+            yield from self._tail(start, "; ".join(filter(None, texts)), QUIET)
+            return
+        yield from self._tail([*start, aside], visible(row.words), QUIET)
 
     def changes(self) -> Iterator[Line]:
         """Yield what is other than before, in settings and in bits."""
@@ -105,20 +110,18 @@ class _View:
 
     def _values(self) -> Iterator[Line]:
         head = ("word", "value", "mask to verify with", "inverted form", "")
-        table = [head]
+        table: list[tuple[str, ...]] = [head]
         for word in self._configured.configuration.words:
             value, width = self._configured.words[word.name], word.width
             numbers = (value, verify_mask(word), inverted(word, value))
             shown = [hexadecimal(item, width) for item in numbers]
-            was = hexadecimal(self._configured.start[word.name], width)
-            aside = f"was {was}" if self._configured.is_changed(word) else "unchanged"
-            table.append((word.name, shown[0], shown[1], shown[2], aside))
+            table.append((word.name, *shown, self._configured.aside(word)))
         sizes = [max(map(len, column)) for column in zip(*table, strict=True)]
         for number, cells in enumerate(table):
-            padded = "  ".join(text.ljust(size) for text, size in zip(cells, sizes, strict=True))
+            padded = [text.ljust(size) for text, size in zip(cells, sizes, strict=True)]
             is_changed = cells[-1].startswith("was")
             role = QUIET if number == 0 else CHANGED if is_changed else PLAIN
-            yield [Piece(role, padded.rstrip())]
+            yield from self._tail([Piece(role, "  ".join(padded[:-1]))], cells[-1], role)
 
     def told(self) -> Iterator[Line]:
         """Yield what cannot be right, and every hazard with what causes it."""

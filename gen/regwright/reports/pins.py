@@ -6,9 +6,10 @@ import json
 from collections.abc import Iterable, Iterator
 from typing import Any
 
-from regwright.model.packages import Pin
+from regwright.model.packages import Package, Pin
 from regwright.model.words import visible
 from regwright.pins.lookup import FoundBit, FoundPin, RegisterBit
+from regwright.pins.text import without_functions
 from regwright.reports.pieces import HEADING, PLAIN, QUIET, Line, Piece
 
 #: What each kind of pin is called.
@@ -33,6 +34,24 @@ def pin_lines(chip: str, found: FoundPin) -> Iterator[Line]:
     head = f"{chip}, {found.package.name}: pin {pin.number}, {pin.name}"
     yield [Piece(HEADING, visible(head))]
     yield from _aligned(_facts(found))
+
+
+def function_lines(package: Package) -> Iterator[Line]:
+    """Yield the number, name and functions of each pin that the drawing shows by name only."""
+    pins = without_functions(package)
+    if not pins:
+        return
+    yield []
+    yield [Piece(HEADING, "Functions of the pins that have only a name above")]
+    numbers = max(len(pin.number) for pin in pins)
+    rows = ((f"{pin.number:>{numbers}}  {pin.name}", _functions(pin)) for pin in pins)
+    yield from _aligned(rows)
+
+
+def _functions(pin: Pin) -> str:
+    """Return the bit of a port that ``pin`` is, and its functions."""
+    bit = [f"{pin.port.port}.{pin.port.bit}"] if pin.port else []
+    return " ".join([*bit, *pin.functions])
 
 
 def bit_lines(chip: str, found: FoundBit) -> Iterator[Line]:

@@ -11,7 +11,7 @@ from regwright.rules.silences import silence_unused
 def rules_for(chip: Chip) -> tuple[Rule, ...]:
     """Return the rules that can find something in ``chip``, in the order in which they run."""
     rest = (chip.memories, chip.vector_table, chip.configuration, chip.clock, chip.ports)
-    if not any(rest) and not chip.packages:
+    if not any(rest) and not chip.packages and not chip.identity:
         return (*REGISTER_RULES, silence_unused)
     from regwright.rules.of_the_rest import REST_RULES
 

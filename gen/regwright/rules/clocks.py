@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
 
-from regwright.clock.chain import Chain, default_chain
-from regwright.clock.limits import judge
+from regwright.clock.chain import (
+    Chain,
+    default_chain,
+    default_settings,
+    factor_of,
+    source_frequency,
+)
+from regwright.clock.limits import TOO_FAST, judge
 from regwright.clock.places import RegisterPart, find
-from regwright.model.clock import ClockDivider, ClockOption, Rate
+from regwright.model.clock import Clock, ClockDivider, ClockOption, ClockSource, Rate
 from regwright.model.finding import ERROR
 from regwright.model.origin import Origin
 from regwright.rules.catalogue import Problem, Subject, rule
+from regwright.rules.hazards import clock_names_unknown
 
 
 def hertz(value: float) -> str:
@@ -27,7 +35,8 @@ def frequency_not_allowed(subject: Subject) -> Iterator[Problem]:
 
     ## What it catches
     A chip that, as it is delivered, runs faster than its highest limit at any supply it may have;
-    a limit that starts above the highest supply; a highest supply below the lowest.
+    a source that is too fast for every limit even where all dividers divide by as much as they
+    can; a limit that starts above the highest supply; a highest supply below the lowest.
 
     ## Why it matters
     A limit, a source or a divider was mistyped. Beyond its limits a chip fails now and then.
@@ -58,13 +67,40 @@ def frequency_not_allowed(subject: Subject) -> Iterator[Problem]:
             yield Problem(message, (limit.origin, "supply"))
     chain = default_chain(subject.resolved)
     verdict = judge(clock, chain.cpu)
-    if chain.cpu.lowest is not None and verdict.forbids:
-        cpu = float(chain.cpu.nominal or chain.cpu.lowest)
+    is_forbidden = chain.cpu.lowest is not None and verdict.forbids
+    if is_forbidden:
+        cpu = float(chain.cpu.nominal or chain.cpu.lowest or 0)
         message = f"as delivered the CPU runs at {hertz(cpu)}, which no supply allows"
         if verdict.fastest is not None:
             message += f": {hertz(float(verdict.fastest))} is the highest limit"
         origin = chain.source.origin if chain.source else clock.origin
         yield Problem(f"{message}; look up source, dividers and limits", origin)
+    for source in clock.sources:
+        if not (is_forbidden and source is chain.source):
+            yield from _always_too_fast(clock, source)
+
+
+def _always_too_fast(clock: Clock, source: ClockSource) -> Iterator[Problem]:
+    """Judge the lowest frequency that ``source`` can give the CPU."""
+    start = source_frequency(source)
+    slowest = start.times(_slowest_factor(clock))
+    verdict = judge(clock, slowest)
+    cpu = slowest.lowest if slowest.nominal is None else slowest.nominal
+    if cpu is not None and verdict.outcome == TOO_FAST and verdict.fastest is not None:
+        message = (
+            f"{source.name} gives the CPU at least {hertz(float(cpu))}, however it is divided, but "
+            f"{hertz(float(verdict.fastest))} is the highest limit; look up source and limits"
+        )
+        yield Problem(message, source.origin)
+
+
+def _slowest_factor(clock: Clock) -> Fraction:
+    """Return the smallest factor that all dividers together can have."""
+    factor = Fraction(1)
+    for divider in clock.dividers:
+        factors = [factor_of(option) for option in divider.options]
+        factor *= min(factors + [Fraction(1)] * bool(divider.when), default=Fraction(1))
+    return factor
 
 
 @rule("clock-contradicts", ERROR)
@@ -73,9 +109,10 @@ def clock_contradicts(subject: Subject) -> Iterator[Problem]:
 
     ## What it catches
     A divider that nothing decides, or whose field is none; options that say neither a choice nor
-    a value where one is needed; a rate whose clock, prescaler or divisor is no source, field or
-    register; sources whose lowest frequency is above the highest; and a chip as it is delivered
-    whose chain does not lead from one source to the CPU.
+    a value where one is needed, and two options of one divider or rate for the same choice or
+    value; a rate whose clock, prescaler or divisor is no source, field or register; sources whose
+    lowest frequency is above the highest, or whose tolerance is 100 % or more; and a chip as it
+    is delivered whose chain does not lead from one source to the CPU.
 
     ## Why it matters
     The frequency of the CPU, and every rate made from it, would be a guess.
@@ -96,7 +133,10 @@ def clock_contradicts(subject: Subject) -> Iterator[Problem]:
         if None not in (source.lowest, source.highest) and source.lowest > source.highest:  # type: ignore[operator]
             message = f"the lowest frequency of {source.name} is above its highest; look both up"
             yield Problem(message, (source.origin, "lowest"))
-    before = False
+        if source.tolerance is not None and source.tolerance >= 1:
+            message = f"{source.name} would be off by {float(source.tolerance * 100):g} %; look up"
+            yield Problem(f"{message} its tolerance", (source.origin, "tolerance"))
+    before = clock_names_unknown(subject.chip) or _lacks_choice(subject, clock)
     for divider in clock.dividers:
         for problem in _divider(subject, divider):
             before = True
@@ -108,6 +148,16 @@ def clock_contradicts(subject: Subject) -> Iterator[Problem]:
     if not before and _is_stuck(subject, chain):
         message = f"as delivered the clock does not reach the CPU: {'; '.join(chain.problems)}"
         yield Problem(message, clock.origin)
+
+
+def _lacks_choice(subject: Subject, clock: Clock) -> bool:
+    """Tell whether a setting of the clock is delivered without meaning, as a rule has said."""
+    if not any(item.rule == "configuration-default" for item in subject.findings):
+        return False
+    settings = default_settings(subject.resolved)
+    asked = {divider.setting for divider in clock.dividers}
+    asked.update(item.setting for source in clock.sources for item in source.when)
+    return any(settings.get(name, "") is None for name in asked if name is not None)
 
 
 def _is_stuck(subject: Subject, chain: Chain) -> bool:
@@ -133,6 +183,20 @@ def _divider(subject: Subject, divider: ClockDivider) -> Iterator[Problem]:
             message = f"this option of {divider.name} says neither a choice nor a value"
             yield Problem(message, option.origin)
         yield from _too_large(option, part)
+    yield from _repeated_options(divider.name, divider.options)
+
+
+def _repeated_options(name: str, options: Iterable[ClockOption]) -> Iterator[Problem]:
+    seen: set[str | int] = set()
+    for option in options:
+        said = option.value if option.choice is None else option.choice
+        if said is None:
+            continue
+        if said in seen:
+            key = "value" if option.choice is None else "choice"
+            message = f"{name} has an option for the {key} {said} already; look both up"
+            yield Problem(message, (option.origin, key))
+        seen.add(said)
 
 
 def _too_large(option: ClockOption, part: RegisterPart | None) -> Iterator[Problem]:
@@ -160,6 +224,7 @@ def _rate(subject: Subject, rate: Rate, sources: set[str]) -> Iterator[Problem]:
         if option.value is None:
             yield Problem(f"this option of {rate.name} says no value", option.origin)
         yield from _too_large(option, part)
+    yield from _repeated_options(rate.name, rate.options)
 
 
 def _no_place(rate: Rate, name: str, origin: Origin) -> Problem:

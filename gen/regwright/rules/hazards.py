@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from regwright.configuration.decode import choices_of, takes_number
-from regwright.configuration.words import places
+from regwright.configuration.encode import BadSetting, value_of
+from regwright.configuration.words import place_of, places
 from regwright.model.chip import Chip
 from regwright.model.configuration import SettingIs
 from regwright.model.finding import ERROR
@@ -63,11 +64,12 @@ def hazard_without_caution(subject: Subject) -> Iterator[Problem]:
 
 @rule("unknown-setting", ERROR)
 def unknown_setting(subject: Subject) -> Iterator[Problem]:
-    """A setting or choice is named that there is not.
+    """A setting or choice is named that there is not, or that can never be.
 
     ## What it catches
     A `when` of a hazard, clock source or divider, a divider's `setting` and its options, with a
-    setting or choice that the configuration does not have.
+    setting or choice that the configuration does not have; a `when` that wants two choices of one
+    setting at once.
 
     ## Why it matters
     The hazard would never be seen, the clock never be found.
@@ -83,10 +85,45 @@ def unknown_setting(subject: Subject) -> Iterator[Problem]:
     """
     chip = subject.chip
     settings = _settings(chip)
-    for conditions, origin in _conditions(chip):
-        for setting, choice in conditions:
-            yield from _unknown(setting, choice, settings, (origin, "when"))
-    for divider in chip.clock.dividers if chip.clock else ():
+    for hazard in chip.configuration.hazards if chip.configuration else ():
+        yield from _condition(chip, hazard.when, settings, hazard.origin)
+    yield from _of_clock(chip, settings)
+
+
+def clock_names_unknown(chip: Chip) -> bool:
+    """Tell whether the clock names a setting or choice that there is not, or can never be."""
+    return next(_of_clock(chip, _settings(chip)), None) is not None
+
+
+def is_contradiction(chip: Chip, when: tuple[SettingIs, ...]) -> bool:
+    """Tell whether ``when`` wants two choices of one setting at once."""
+    wanted: dict[str, int | str] = {}
+    for setting, choice in when:
+        value = _value(chip, setting, choice)
+        if wanted.setdefault(setting, value) != value:
+            return True
+    return False
+
+
+def _value(chip: Chip, setting: str, choice: str) -> int | str:
+    """Return the value of ``choice``; its name when it has none."""
+    found = place_of(chip.configuration, setting) if chip.configuration else None
+    if chip.configuration is None or found is None:
+        return choice
+    try:
+        return value_of(chip.configuration, found[1], choice)
+    except BadSetting:
+        return choice
+
+
+def _of_clock(chip: Chip, settings: dict[str, list[str] | None]) -> Iterator[Problem]:
+    if chip.clock is None:
+        return
+    for source in chip.clock.sources:
+        yield from _condition(chip, source.when, settings, source.origin)
+    for divider in chip.clock.dividers:
+        yield from _condition(chip, divider.when, settings, divider.origin)
+    for divider in chip.clock.dividers:
         if divider.setting is None:
             continue
         if divider.setting not in settings:
@@ -111,14 +148,20 @@ def _settings(chip: Chip) -> dict[str, list[str] | None]:
     }
 
 
-def _conditions(chip: Chip) -> Iterator[tuple[tuple[SettingIs, ...], Origin]]:
-    for hazard in chip.configuration.hazards if chip.configuration else ():
-        yield hazard.when, hazard.origin
-    if chip.clock:
-        for source in chip.clock.sources:
-            yield source.when, source.origin
-        for divider in chip.clock.dividers:
-            yield divider.when, divider.origin
+def _condition(
+    chip: Chip,
+    when: tuple[SettingIs, ...],
+    settings: dict[str, list[str] | None],
+    origin: Origin,
+) -> Iterator[Problem]:
+    is_known = True
+    for setting, choice in when:
+        for problem in _unknown(setting, choice, settings, (origin, "when")):
+            is_known = False
+            yield problem
+    if is_known and is_contradiction(chip, when):
+        message = "this can never be: it wants two choices of one setting at once; correct when="
+        yield Problem(message, (origin, "when"))
 
 
 def _unknown(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from regwright.macros.registers import names_of_register
+from regwright.macros.registers import names_of_part, names_of_register
 from regwright.model.finding import NOTE, WARNING
 from regwright.model.origin import Origin
 from regwright.rules.catalogue import Problem, Subject, rule
@@ -209,7 +209,7 @@ def _owned_names(subject: Subject) -> Iterator[tuple[Origin, list[str]]]:
     for item in subject.macros.registers:
         yield item.placed.register.origin, names_of_register(item)
     for part in subject.macros.parts:
-        yield part.node.origin, [name for name, _ in (*part.numbers, *part.code)]
+        yield part.node.origin, names_of_part(part)
 
 
 _LOOKS = str.maketrans({"O": "0", "l": "1"})

@@ -112,7 +112,7 @@ def memory_disagrees(subject: Subject) -> Iterator[Problem]:
     for memory in subject.chip.memories:
         space = subject.resolved.spaces.get(memory.space)
         kind = _REGIONS.get(memory.kind)
-        for region in space.regions if space else ():
+        for region in space.regions if space and memory.size else ():
             if region.last < memory.first or region.first > _last(memory):
                 continue
             if region.kind == kind and _is_same(region, memory):
@@ -162,3 +162,42 @@ def memory_pages_do_not_fit(subject: Subject) -> Iterator[Problem]:
             message = f"{memory.name}: {shown(whole)} is no whole number of {shown(part)}"
             yield Problem(f"{message}; look up size and pages", (memory.origin, key))
             break
+
+
+@rule("identity-misplaced", ERROR)
+def identity_misplaced(subject: Subject) -> Iterator[Problem]:
+    """Where the bytes of the identity can be read is not said in full, or is not there.
+
+    ## What it catches
+    An identity with a `space` but no `address`, or the other way round, and one whose bytes end
+    behind the last address of the space.
+
+    ## Why it matters
+    A program that asks which chip it runs on would read nothing, or something else.
+
+    ## Example
+    `<identity signature="0x51 0x09 0xA1" space="config" address="0x7"/>` in a space of 8 bytes.
+
+    ## Instead
+    `address="0x5"`, or neither space nor address where a programmer alone can read them.
+
+    ## When to silence it
+    Never.
+    """
+    identity = subject.chip.identity
+    if identity is None or (identity.space is None and identity.address is None):
+        return
+    if identity.space is None or identity.address is None:
+        has, lacks = ("a space", "address") if identity.space else ("an address", "space")
+        message = f"the identity has {has} but no {lacks}; add it, or give neither"
+        yield Problem(message, identity.origin)
+        return
+    space = subject.resolved.spaces.get(identity.space)
+    count = len(identity.signature)
+    units = -(-8 * count // space.unit) if space else 0
+    if space is not None and identity.address + units > space.size:
+        message = (
+            f"the {count} bytes of the identity start at {shown(identity.address)}, but the last "
+            f"address of the space {space.name} is {shown(max(space.size - 1, 0))}; look it up"
+        )
+        yield Problem(message, (identity.origin, "address"))

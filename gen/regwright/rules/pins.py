@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from regwright.model.finding import ERROR, NOTE, WARNING
-from regwright.model.packages import Package, Port, PortBit
+from regwright.model.packages import Package, Pin, Port, PortBit
 from regwright.resolve.layout import layout
 from regwright.rules.catalogue import Problem, Subject, rule
 from regwright.rules.wording import bit_list
@@ -20,8 +20,9 @@ def pin_repeats(subject: Subject) -> Iterator[Problem]:
     """Two pins of a package have one number, or a number that the package does not have.
 
     ## What it catches
-    A pin number that an earlier pin has, one above the package's `pinCount`, and two packages or
-    ports of one name.
+    A pin number that an earlier pin has, one above the package's `pinCount`, a ball (`A1`) in a
+    package of two rows or four sides, a plain number in a grid, and two packages or ports of one
+    name.
 
     ## Why it matters
     Something gets soldered to that pin.
@@ -44,15 +45,33 @@ def pin_repeats(subject: Subject) -> Iterator[Problem]:
             names.add(item.name)
     for package in subject.chip.packages:
         numbers: dict[str, str] = {}
+        others = [pin for pin in package.pins if _is_of_another(package, pin)]
+        if len(others) == len(package.pins) > 1:
+            yield Problem(_other_number(package, others[0]), (package.origin, "arrangement"))
+            others = []
         for pin in package.pins:
             where = (pin.origin, "number")
             if pin.number in numbers:
                 message = f"pin {pin.number} is {pin.name}, but {numbers[pin.number]} already"
                 yield Problem(f"{message}; look both up", where)
+            elif pin in others:
+                yield Problem(_other_number(package, pin), where)
             elif pin.number.isdigit() and int(pin.number) > package.pin_count:
                 message = f"{package.name} has {package.pin_count} pins, so no pin {pin.number}"
                 yield Problem(message, where)
             numbers.setdefault(pin.number, pin.name)
+
+
+def _is_of_another(package: Package, pin: Pin) -> bool:
+    """Tell whether ``pin`` has a number as packages of another arrangement have."""
+    return pin.number.isdigit() == (package.arrangement == "grid")
+
+
+def _other_number(package: Package, pin: Pin) -> str:
+    wanted = "a row and a column, as A1" if package.arrangement == "grid" else "numbers"
+    return f"{package.name} is a {package.arrangement} package: its pins have {wanted}, not " + (
+        f"{pin.number}; look up the pin, or the arrangement"
+    )
 
 
 @rule("pin-missing", WARNING)
@@ -157,17 +176,18 @@ def port_bit_without_pin(subject: Subject) -> Iterator[Problem]:
         for port in subject.chip.ports if package.pins else ():
             missing = _bits(port) & ~there.get(port.name, 0)
             if missing:
-                message = f"{bit_list(missing)} of port {port.name} have no pin in {package.name}"
+                has = "has" if missing.bit_count() == 1 else "have"
+                message = f"{bit_list(missing)} of port {port.name} {has} no pin in {package.name}"
                 yield Problem(message, port.origin)
 
 
 @rule("port-register-unknown", ERROR)
 def port_register_unknown(subject: Subject) -> Iterator[Problem]:
-    """A port names a register that there is not, or that is too narrow for its bits.
+    """A port names a register that there is not, that is too narrow for its bits, or twice.
 
     ## What it catches
-    An entry of a port's `registers` that is no register of the chip; a port with bits that one of
-    its registers does not have.
+    An entry of a port's `registers` that is no register of the chip, or that is there already; a
+    port with bits that one of its registers does not have.
 
     ## Why it matters
     The pin of a bit could not be found by the register that a program writes.
@@ -186,9 +206,12 @@ def port_register_unknown(subject: Subject) -> Iterator[Problem]:
     widths = {placed.register.name: placed.facts.width for placed in subject.described}
     widths.update({placed.name: placed.facts.width for placed in subject.resolved.registers})
     for port in subject.chip.ports:
-        for name in port.registers:
+        for index, name in enumerate(port.registers):
             where = (port.origin, "registers")
-            if name not in widths:
+            if name in port.registers[:index]:
+                message = f"port {port.name} names {name} twice; was another register meant?"
+                yield Problem(message, where, name)
+            elif name not in widths:
                 message = f"port {port.name} stands in {name}, which is no register here"
                 yield Problem(message, where, name)
             elif _bits(port) >> widths[name]:

@@ -8,6 +8,9 @@ from regwright.macros.literals import shown
 from regwright.model.finding import ERROR, WARNING
 from regwright.rules.catalogue import Problem, Subject, rule
 
+#: The kinds of memories that hold no program.
+_NOT_FETCHED = ("eeprom", "configuration")
+
 
 @rule("vector-repeats", ERROR)
 def vector_repeats(subject: Subject) -> Iterator[Problem]:
@@ -80,7 +83,8 @@ def vector_misplaced(subject: Subject) -> Iterator[Problem]:
     """The address of a vector is not where its number puts it.
 
     ## What it catches
-    An `address` that differs from the table's base plus the vector's number times its size.
+    An `address` that differs from the table's base plus the vector's number times its size, and
+    vectors without any size.
 
     ## Why it matters
     Either the number or the address was mistyped, or the size of a vector is wrong.
@@ -95,8 +99,14 @@ def vector_misplaced(subject: Subject) -> Iterator[Problem]:
     Where the vectors do not stand in a row; leave the table's size at what most take.
     """
     table = subject.chip.vector_table
-    for vector in table.vectors if table else ():
-        place = table.base + vector.number * table.size if table else 0
+    if table is None:
+        return
+    if not table.size:
+        message = "a vector of size 0 takes no place; look up how many units one takes"
+        yield Problem(message, (table.origin, "size"))
+        return
+    for vector in table.vectors:
+        place = table.base + vector.number * table.size
         if vector.address is not None and vector.address != place:
             message = (
                 f"{vector.name} has the address {shown(vector.address)}, but vector "
@@ -127,13 +137,43 @@ def vectors_outside_memory(subject: Subject) -> Iterator[Problem]:
     """
     table = subject.chip.vector_table
     space = subject.resolved.spaces.get(table.space) if table else None
-    if table is None or space is None:
+    if table is None or space is None or not table.size:
         return
     spans = [(m.first, m.first + m.size) for m in subject.chip.memories if m.space == space.name]
     for vector in table.vectors:
         first = table.base + vector.number * table.size
-        last = first + max(table.size, 1)
+        last = first + table.size
         if not any(low <= first and last <= high for low, high in spans or [(0, space.size)]):
             where = f"the memories of {space.name}" if spans else f"the space {space.name}"
             message = f"{vector.name} stands at {shown(first)}, outside {where}"
             yield Problem(f"{message}; look up base and size of the table", vector.origin)
+
+
+@rule("vectors-in-other-memory", WARNING)
+def vectors_in_other_memory(subject: Subject) -> Iterator[Problem]:
+    """The table of vectors lies in a memory from which no CPU fetches.
+
+    ## What it catches
+    A table of vectors that starts in a memory of the kind `eeprom` or `configuration`.
+
+    ## Why it matters
+    The CPU fetches its vectors from a program memory or from RAM. The space was mistyped.
+
+    ## Example
+    `<vectorTable space="eeprom" size="4">`
+
+    ## Instead
+    `space="program"`
+
+    ## When to silence it
+    Where programs run from that memory too.
+    """
+    table = subject.chip.vector_table
+    if table is None:
+        return
+    for memory in subject.chip.memories:
+        if memory.space != table.space or memory.kind not in _NOT_FETCHED:
+            continue
+        if memory.first <= table.base < memory.first + memory.size:
+            message = f"the vectors lie in {memory.name}, which is of the kind {memory.kind}"
+            yield Problem(f"{message}; look up their space and base", (table.origin, "space"))

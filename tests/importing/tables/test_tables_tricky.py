@@ -210,7 +210,7 @@ def test_a_round_number_where_it_belongs() -> None:
         ("W", {"access": "write-only"}),
         ("R/W1C", {"access": "read-write", "modifiedWriteValue": "oneToClear"}),
         ("rc_w1", {"access": "read-write", "modifiedWriteValue": "oneToClear"}),
-        ("W1S", {"access": "write-only", "modifiedWriteValue": "oneToSet"}),
+        ("W1S", {"access": "read-write", "modifiedWriteValue": "oneToSet"}),
         ("R/W0C", {"access": "read-write", "modifiedWriteValue": "zeroToClear"}),
         ("RW1T", {"access": "read-write", "modifiedWriteValue": "oneToToggle"}),
         ("rc_r", {"access": "read-only", "readAction": "clear"}),

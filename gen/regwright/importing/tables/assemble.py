@@ -19,6 +19,7 @@ from regwright.importing.tables.spaces import spaces_of
 
 #: More registers than this are no chip's.
 MOST_REGISTERS = 20_000
+_MOST_INSTANCES = 256
 _FIRST_COMMENT = "imported from tables; what needs a look says so as review"
 
 
@@ -103,6 +104,9 @@ def _blocks(registers: list[RegisterFacts], writer: Writer) -> list[dict[str, An
             reason = "the tables print offsets only, 0x00 stands for the base address"
             block["review"] = reason
             writer.remark(block["name"], reason, members[0].spot.line)
+        if members[0].instances:
+            block.pop("base")
+            block["instances"] = _instances(members[0])
         writer.draft.places[origin] = (members[0].spot.line, 1)
         block["registers"] = [
             writer.register(item, (origin, "registers", index))
@@ -110,3 +114,12 @@ def _blocks(registers: list[RegisterFacts], writer: Writer) -> list[dict[str, An
         ]
         found.append(block)
     return found
+
+
+def _instances(register: RegisterFacts) -> list[dict[str, Any]]:
+    """Return the places of a block that is there several times, each with its own name."""
+    taken: set[str] = set()
+    return [
+        {"name": names.identifier(name, taken, 48), "base": hexadecimal(base)}
+        for name, base in register.instances[:_MOST_INSTANCES]
+    ]

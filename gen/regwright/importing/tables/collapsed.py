@@ -13,6 +13,7 @@ from collections.abc import Callable
 from regwright.importing.tables import headers, notation, words
 from regwright.importing.tables.cells import Cell, Row, cell
 from regwright.importing.tables.headers import Header, bank_of, bit_of, header, role_of
+from regwright.importing.tables.pages import page_number
 from regwright.importing.tables.printed_address import printed_address
 
 _NAME = re.compile(r"[A-Za-z_]\w*(\[[\d:.]+\]|<[\d:]+>|\([\d:]+\))?[*†‡§⁰¹²³⁴-⁹]*(\(\d\))?")
@@ -23,23 +24,36 @@ _LABELS = re.compile(
     re.IGNORECASE,
 )
 _LONGEST_HEADER = 3
+_LONGEST_PAGE = 6
+#: An address and a name that is broken at its hyphen: ``0x31 (0x51) OSC-``.
+_BROKEN = re.compile(r"(\S*\d\S*(?: \(\S+\))?) ([A-Z]\w*)-")
 
 
 def collapsed_rows(lines: list[str], page: int | None, line: int) -> list[Row]:
     """Return the rows of ``lines``, the first of which is the ``line``-th of its file."""
     rows: list[Row] = []
     current: Header | None = None
+    broken = ""
     for number, text in enumerate(lines, start=1):
         if not text.strip():
             continue
-        at = (number, page, line + number - 1)
-        found = _header(text, at)
+        at = (number - bool(broken), page, line + number - 1 - bool(broken))
+        found = _header(text, at) if not broken else None
         if found is not None:
             current = found
             rows.append(found.row)
             continue
+        doubt = f"its name is broken over two lines: {broken}- and the next" if broken else ""
+        text, broken = f"{broken}{text.strip()}", ""
+        if current and not doubt and _BROKEN.fullmatch(text):
+            broken = text[:-1]
+            continue
         row = _aligned(text.split(), current, at) if current else None
-        rows.append(row or Row((cell(text.strip(), 0),), *at))
+        if row is not None and doubt:
+            row = row._replace(doubt="; ".join(filter(None, (doubt, row.doubt))))
+        rows.append(row or Row((cell(text, 0),), *at))
+    if broken:
+        rows.append(Row((cell(f"{broken}-", 0),), len(lines), page, line + len(lines) - 1))
     return rows
 
 
@@ -133,7 +147,7 @@ _FITS: dict[str, Callable[[str], object]] = {
     headers.BITS: notation.bit_range,
     headers.ACCESS: words.access,
     headers.RESET: _is_reset,
-    headers.PAGE: str.isdigit,
+    headers.PAGE: page_number,
     headers.WIDTH: str.isdigit,
 }
 
@@ -155,6 +169,7 @@ def _fill_bits(left: list[str], order: list[str], head: Header, held: dict[int, 
     """Put the words ``left`` into the columns of bits and behind them; return what is in doubt."""
     columns = sorted(head.bits)
     behind = list(range(columns[-1] + 1, len(order)))
+    left = _with_page(left) if headers.PAGE in head.roles else left
     ways = []
     for last in range(min(len(behind), len(left)) + 1):
         count = len(left) - last
@@ -173,13 +188,23 @@ def _fill_bits(left: list[str], order: list[str], head: Header, held: dict[int, 
     return ""
 
 
+def _with_page(left: list[str]) -> list[str]:
+    """Return words with ``page 45`` at their end, or ``68, 70``, as one."""
+    for length in range(min(_LONGEST_PAGE, len(left)), 1, -1):
+        text = " ".join(left[-length:])
+        if page_number(text) is not None:
+            return [*left[:-length], text]
+    return left
+
+
 def _undecided(
     left: list[str], width: int, order: list[str], behind: list[int], held: dict[int, str]
 ) -> str:
     """Keep the page, which is a number alone behind names, and say that the bits are open."""
     shown = list(left)
     has_page = len(behind) == 1 and order[behind[0]] == headers.PAGE
-    if has_page and shown and shown[-1].isdigit() and len(shown[-1]) > 1:
+    is_page = bool(shown) and len(shown[-1]) > 1 and page_number(shown[-1]) is not None
+    if has_page and is_page:
         held[behind[0]] = shown.pop()
     if not shown:
         return ""

@@ -8,6 +8,7 @@ from typing import NamedTuple
 from regwright.importing import names
 from regwright.importing.tables.cells import Row
 from regwright.importing.tables.printed_address import PrintedAddress
+from regwright.importing.tables.said import Steps
 
 _PRINTED = 400
 #: A register with more to look at is to be looked at as a whole.
@@ -76,6 +77,8 @@ class ReservedFacts(NamedTuple):
     high: int
     low: int
     spot: Spot
+    #: What must be written to them, ``0`` or ``1``, where that is printed.
+    write: str = ""
 
 
 @dataclass
@@ -83,9 +86,12 @@ class RegisterFacts:
     """A register, or a row that says that there is none (``is_reserved``).
 
     ``is_offset`` says that the address counts from the base ``block`` names. ``space`` is the
-    space of a bank. ``resets`` are digits by bit, where the document prints them so. ``placed``
-    is worked out from all registers: its first address in each space; ``halves`` are the two
-    registers that it was made of, the low one first.
+    space of a bank, or the one a word tells. ``steps`` says that it stands in a row; ``instances``
+    are the names and bases of a block that is there several times. ``resets`` are digits by bit,
+    where the document prints them so. ``placed`` is worked out from all registers: its first
+    address in each space; ``halves`` are the two registers that it was made of, the low one first.
+    ``prints_page`` says that its table has a column for pages: the page of the file is then not
+    the one that is meant.
     """
 
     name: str
@@ -97,6 +103,7 @@ class RegisterFacts:
     resets: dict[int, str] = field(default_factory=dict)
     title: str = ""
     page: int | None = None
+    prints_page: bool = False
     fields: list[FieldFacts] = field(default_factory=list)
     reserved: list[ReservedFacts] = field(default_factory=list)
     reviews: list[str] = field(default_factory=list)
@@ -106,7 +113,9 @@ class RegisterFacts:
     is_offset: bool = False
     block: str = ""
     base: int | None = None
+    instances: tuple[tuple[str, int], ...] = ()
     space: str = ""
+    steps: Steps | None = None
     byte_order: str = ""
     layout: str = ""
     placed: dict[str, int] = field(default_factory=dict)

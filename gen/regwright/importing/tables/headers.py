@@ -22,7 +22,7 @@ _ROLES = [
         (OFFSET, r"(address |addr\.? )?offset( address)?( \(.*\))?|rel(ative|\.)? addr(ess|\.)?"),
         (IO, r"i/?o[ -]?(space )?addr(ess|\.)?|i/?o( space)?|addr(ess|\.)? \(?i/?o\)?"),
         (DATA, r"(data|mem(ory|\.)?)[ -]?(space )?addr(ess|\.)?|addr(ess|\.)? \(?(data|mem)\)?"),
-        (ADDRESS, r"((hex|register|reg\.?) )?addr(ess(es)?|\.)?( ?[(\[].*[)\]])?|location|base"),
+        (ADDRESS, r"((hex|register|reg\.?|virtual|physical|absolute) )?addr(ess(es)?|\.)?( ?[(\[].*[)\]])?|location|base"),
         (BIT_POSITION, r"bit pos(ition)?\.?(\(?s\)?)?|bit range"),
         (BITS, r"bits?(\(s\)|\[s\])?|bit (no\.?|number|offset)s?"),
         (
@@ -33,7 +33,7 @@ _ROLES = [
         (ACCESS, r"access( type)?|r/?w|r-w|read ?/ ?write|type|attr(ibutes?|\.)?|mode"),
         (
             RESET,
-            r"(reset|initial|init\.?|default|por|power[- ]on)( (value|state))?( \(.*\))?"
+            r"(all )?(resets?|initial|init\.?|default|por|power[- ]on)( (value|state)s?)?( \(.*\))?"
             r"|(value|state) (after|on|at) (reset|por)|after reset",
         ),
         (DESCRIPTION, r"desc(ription|r\.?)?|function|meaning|comments?|remarks?|notes?|title"),
@@ -45,6 +45,8 @@ _ROLES = [
 _LONGEST = 60
 _BIT = re.compile(r"(?:bits?|b|d)?[ #]?(\d{1,2})", re.IGNORECASE)
 _DIGIT = re.compile(r"(?:0x|\+|\$|x|_)?([0-9A-F])(?:h)?", re.IGNORECASE)
+_TWO_BITS = re.compile(r"(\d{1,2})/(\d{1,2})")
+_TWO_DIGITS = re.compile(r"([0-7])/([89A-F])", re.IGNORECASE)
 _BANK = re.compile(r"bank ?#?(\d{1,2})(?:[ ,:]*[(\[]?([^()\[\]]*?)[)\]]?)?", re.IGNORECASE)
 
 
@@ -138,9 +140,34 @@ def header(row: Row, below: Row | None = None) -> Header:
             banks[item.column] = bank
         elif role := role_of(item.text):
             roles.setdefault(role, item.column)
+    if any("/" in item.text for item in row.cells):
+        bits = bits or (_bits_of_two(row) if BIT_POSITION in roles else {})
+        digits = digits or _digits_of_two(row)
     ascending = sorted(digits.values()) == list(digits.values()) == list(range(len(digits)))
     is_matrix = len(digits) in (8, 16) and ascending
     return Header(roles, bits if _is_run(bits) else {}, digits if is_matrix else {}, banks, row)
+
+
+def _bits_of_two(row: Row) -> dict[int, int]:
+    """Return the lower bit of columns that stand for two, ``31/15`` ... ``16/0``.
+
+    Which of the two is meant says the row, in its range of bits.
+    """
+    found = {item.column: _TWO_BITS.fullmatch(item.text) for item in row.cells if item.span == 1}
+    pairs = {column: (int(pair[1]), int(pair[2])) for column, pair in found.items() if pair}
+    apart = {high - low for high, low in pairs.values()}
+    return {column: low for column, (_, low) in pairs.items()} if apart == {len(pairs)} else {}
+
+
+def _digits_of_two(row: Row) -> dict[int, int]:
+    """Return the low digit of columns that stand for two, ``0/8`` ... ``7/F``.
+
+    The base of a row says which half of the sixteen addresses is meant.
+    """
+    found = {item.column: _TWO_DIGITS.fullmatch(item.text) for item in row.cells if item.span == 1}
+    pairs = {column: (int(pair[1]), int(pair[2], 16)) for column, pair in found.items() if pair}
+    is_one = all(high == low + 8 for low, high in pairs.values())
+    return {column: low for column, (low, _) in pairs.items()} if is_one else {}
 
 
 def _is_run(bits: dict[int, int]) -> bool:

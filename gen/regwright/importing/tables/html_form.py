@@ -29,6 +29,7 @@ _RAISED = str.maketrans("0123456789()", "⁰¹²³⁴⁵⁶⁷⁸⁹⁽⁾")
 _MARK = re.compile(r"\(?\d{1,2}\)?|[*†‡§]")
 _CELL = re.compile(rb"<t[dh]\b", re.IGNORECASE)
 _TOO_MANY = "there are more cells than any data sheet has; keep the table alone"
+_OVERLAP = "a merged cell reaches into one from the rows above; look at the columns"
 _LONGEST_TITLE = 2_000
 
 
@@ -99,15 +100,21 @@ class _Reader:
         for element in _own_rows(table):
             self.number += 1
             self.rows_left -= 1
-            cells = self._cells(element, carried)
+            cells, doubt = self._cells(element, carried)
             self.left -= len(cells)
             if self.left < 0 or self.rows_left < 0:
                 raise Unreadable(_TOO_MANY)
-            rows.append(Row(tuple(cells), self.number, None, element.sourceline or 1))
+            rows.append(Row(tuple(cells), self.number, None, element.sourceline or 1, doubt))
         return Grid(tuple(rows), "\n".join(title))
 
-    def _cells(self, row: HtmlElement, carried: dict[int, tuple[int, Cell]]) -> list[Cell]:
-        """Return the cells of ``row``; ``carried`` has those that reach down from rows above."""
+    def _cells(
+        self, row: HtmlElement, carried: dict[int, tuple[int, Cell]]
+    ) -> tuple[list[Cell], str]:
+        """Return the cells of ``row``, and what is not certain of them.
+
+        ``carried`` has those that reach down from rows above.
+        """
+        doubt = ""
         found: list[Cell] = []
         for column, (left, above) in list(carried.items()):
             found.append(above._replace(continued=True))
@@ -125,13 +132,14 @@ class _Reader:
             wanted = min(_number(element.get("colspan")), MOST_COLUMNS - column)
             while span < wanted and column + span not in taken:
                 span += 1
+            doubt = _OVERLAP if span < wanted else doubt
             new = cell(_text(element), column, span)
             found.append(new)
             down = min(_number(element.get("rowspan")), MOST_ROWS)
             if down > 1:
                 carried[column] = (down - 1, new)
             column += span
-        return sorted(found, key=lambda item: item.column)
+        return sorted(found, key=lambda item: item.column), doubt
 
 
 def _with_footnotes(grids: list[Grid], text: str) -> str:

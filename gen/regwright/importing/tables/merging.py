@@ -56,6 +56,7 @@ def _add(one: RegisterFacts, other: RegisterFacts, draft: Draft) -> None:
     _add_words(one, other)
     one.width = max(one.width, other.width)
     one.page = one.page or other.page
+    one.prints_page = one.prints_page or other.prints_page
     one.address = one.address or other.address
     for bit, digit in other.resets.items():
         one.resets.setdefault(bit, digit)

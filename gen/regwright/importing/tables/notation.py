@@ -15,6 +15,7 @@ _WORDS_FOR_NOTHING = re.compile(
     r"( bits?)?( \d+)?",
     re.IGNORECASE,
 )
+_IN_BRACKETS = re.compile(r"[(\[<]\s*([^()\[\]<>]+?)\s*[)\]>]")
 _MARKS = re.compile(
     r"(?:\s*\((?:\d{1,2}|[*\u2020\u2021\u00a7])(?:\s*,\s*\d{1,2})*\)"
     "|\\s*[\u00b9\u00b2\u00b3\u2070\u2074-\u2079\u207d\u207e]"
@@ -24,14 +25,15 @@ _SUPERSCRIPTS = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁽⁾", "0123456789()
 #: An O for a zero, an l or I for a one: what a scan or a tired typist makes of a number.
 _LETTERS = str.maketrans("OolI", "0011")
 _H = "[0-9A-Fa-fOolI]"
-#: Digits, which may stand in groups; spaces part groups of four only.
-_HEX = rf"{_H}{{4}}(?: {_H}{{4}})+|{_H}[{_H[1:-1]}_']*?"
+#: Digits, which may stand in groups; spaces and dots part groups of four only.
+_HEX = rf"{_H}{{1,4}}(?:[ .]{_H}{{4}})+|{_H}[{_H[1:-1]}_']*?"
 _PREFIXED = re.compile(rf"(?:[0Oo][xX]|\$|&[hH]|[hHxX]'|\d{{0,2}}'[hH])({_HEX})'?")
 _SUFFIXED = re.compile(rf"({_HEX})[hH]")
-_BINARY = re.compile(r"(?:0[bB]|[bB]'|\d{0,2}'[bB]|%)([01][01_ ]*)'?|([01]{4,})[bB]")
-_BARE = re.compile(f"{_H}+")
+_BINARY = re.compile(r"(?:0[bB]|[bB]'|\d{0,2}'[bB]|%)([01][01_ '.]*?)'?|([01]{4,})[bB]")
+_BARE = re.compile(f"{_H}+|{_H}{{4}}(?: {_H}{{4}})+")
 _SCIENTIFIC = re.compile(r"(\d)(?:[.,](\d{1,4}))?[eE]\+?(\d{1,2})")
-_LONGEST = 24
+#: 64 binary digits in groups of four, with their prefix.
+_LONGEST = 82
 _LONGEST_NAME = 200
 _TOO_LARGE = 1 << 64
 
@@ -52,12 +54,12 @@ class Number(NamedTuple):
 
 def number(text: str) -> Number | None:
     """Return the number that ``text`` is in any notation of data sheets: 0x1F, 1Fh, $1F, 1F."""
-    text = text.strip()
+    text = text.strip().replace("\u00a0", " ")
     if not text or len(text) > _LONGEST:
         return None
     if found := _BINARY.fullmatch(text):
-        digits = re.sub("[_ ]", "", found[1] or found[2])
-        return Number(int(digits, 2), "binary", digits)
+        digits = re.sub("[_ '.]", "", found[1] or found[2])
+        return Number(int(digits, 2), "binary", digits) if len(digits) <= 64 else None
     if found := _PREFIXED.fullmatch(text) or _SUFFIXED.fullmatch(text):
         return _hexadecimal(found[1], "hex", text)
     if (found := _SCIENTIFIC.fullmatch(text)) and ("+" in text or found[2]):
@@ -66,7 +68,8 @@ def number(text: str) -> Number | None:
 
 
 def _hexadecimal(digits: str, style: str, text: str) -> Number | None:
-    digits = re.sub("[_ ']", "", digits)
+    groups = digits.split(" ")
+    digits = re.sub("[_ '.]", "", digits)
     plain = digits.translate(_LETTERS)
     is_word = not any(letter.isdigit() for letter in digits)
     if style == "bare" and is_word and (len(digits) > 4 or plain != digits):
@@ -75,8 +78,12 @@ def _hexadecimal(digits: str, style: str, text: str) -> Number | None:
     if value >= _TOO_LARGE:
         return None
     has_letter = plain != digits or text[:1] in "Oo"
-    doubt = f"{text!r} has a letter where a digit belongs, read as 0x{plain.upper()}"
-    return Number(value, style, plain, doubt if has_letter else "")
+    doubt = ""
+    if has_letter:
+        doubt = f"{text!r} has a letter where a digit belongs, read as 0x{plain.upper()}"
+    elif len(groups) > 1 and len(groups[0]) < len(groups[1]):
+        doubt = f"{text!r} is read as one number, 0x{plain.upper()}"
+    return Number(value, style, plain, doubt)
 
 
 def _scientific(found: re.Match[str], text: str) -> Number:
@@ -89,6 +96,8 @@ def _scientific(found: re.Match[str], text: str) -> Number:
 def is_nothing(text: str) -> bool:
     """Tell whether ``text`` says that nothing is there: a dash of any kind, Reserved, N/A."""
     text = strip_marks(text)[0]
+    if within := _IN_BRACKETS.fullmatch(text):
+        text = within[1]
     return bool(_DASHES_ONLY.fullmatch(text) or _WORDS_FOR_NOTHING.fullmatch(text))
 
 

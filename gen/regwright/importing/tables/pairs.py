@@ -95,7 +95,7 @@ def _joined(stem: str, high: RegisterFacts, low: RegisterFacts) -> RegisterFacts
     whole.byte_order = "big" if first is high else ""
     whole.is_offset, whole.block, whole.base = low.is_offset, low.block, low.base
     whole.space, whole.page, whole.layout = low.space, low.page or high.page, low.layout
-    whole.access = low.access
+    whole.access, whole.prints_page = low.access, low.prints_page or high.prints_page
     if low.access != high.access:
         whole.review(f"its halves have different access: {low.access!r} and {high.access!r}")
     for shift, half in ((8, high), (0, low)):

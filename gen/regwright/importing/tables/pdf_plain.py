@@ -17,6 +17,7 @@ _FEWEST_COLUMNS = 3
 _WIDE_GAP = 2.6
 #: Lines nearer than this, in heights of a line, may be one cell that goes on.
 _TIGHT = 1.4
+_CLOSE = "words stand closer than the columns; look at the bits"
 #: How many names with bits weigh as much as any other phrase.
 _COMMON = 10_000
 
@@ -137,12 +138,18 @@ def _table(lines: list[Line], across: list[Segment], onward: Table | None) -> Ta
     if not _FEWEST_COLUMNS <= width <= MOST_COLUMNS:
         return None
     entries = [_entries(item, edges) for item in lines]
+    closer = {index: _parted(found, edges) for index, found in enumerate(entries)}
+    entries = [closer[index] or found for index, found in enumerate(entries)]
     groups = _by_rules(lines, across) or _by_gaps(lines, entries)
     rows = [_row([entries[index] for index in group], width) for group in groups]
+    doubts = {
+        index: _CLOSE if any(closer[item] for item in group) else _across(rows[index])
+        for index, group in enumerate(groups)
+    }
     box = lines[0].box
     for item in lines[1:]:
         box = box.joined(item.box)
-    return Table(box, rows, (box.x0, *edges, box.x1), is_drawn=False)
+    return Table(box, rows, (box.x0, *edges, box.x1), is_drawn=False, doubts=doubts)
 
 
 def _anchors(lines: list[Line]) -> list[Box]:
@@ -219,6 +226,8 @@ def _entries(item: Line, edges: list[float]) -> list[Entry]:
         if found and first < found[-1].behind:
             middle = bisect_right(edges, box.middle[0])
             first, behind = middle, max(middle + 1, behind)
+            if found[-1].first < first < found[-1].behind:
+                found[-1] = found[-1]._replace(behind=first)
         found.append(Entry(first, behind, phrase))
     return [_widened(found, index, edges) for index in range(len(found))]
 
@@ -245,6 +254,36 @@ def _widened(entries: list[Entry], index: int, edges: list[float]) -> Entry:
         if best is None or distance < best[0]:
             best = (distance, first)
     return Entry(best[1], best[1] + wanted, entry.phrase) if best else entry
+
+
+def _parted(entries: list[Entry], edges: list[float]) -> list[Entry] | None:
+    """Return the entries of a line whose words stand closer than its columns, each in its own.
+
+    ``None`` where no words do: columns between them that stay blank are those of a merged cell.
+    """
+    found: list[Entry] = []
+    for entry in entries:
+        groups: dict[int, list[tuple[str, Box]]] = defaultdict(list)
+        for text, box in entry.phrase.words if entry.behind - entry.first > 1 else ():
+            groups[bisect_right(edges, box.middle[0])].append((text, box))
+        if len(groups) < 2:
+            found.append(entry)
+            continue
+        for column, held in sorted(groups.items()):
+            whole = line([Phrase(text, box) for text, box in held])
+            text = " ".join(text for text, _ in held)
+            found.append(Entry(column, column + 1, Phrase(text, whole.box)))
+    taken = {column for item in found for column in range(item.first, item.behind)}
+    is_full = set(range(min(taken), max(taken) + 1)) == taken if taken else False
+    return found if len(found) > len(entries) and is_full else None
+
+
+def _across(row: list[Cell]) -> str:
+    """Return what is not certain of a row: a text over several columns that does not say so."""
+    for item in row:
+        if item.span > 1 and item.text and name_and_slice(item.text).width != item.span:
+            return f"{item.text[:60]!r} reaches over {item.span} columns, and no lines part them"
+    return ""
 
 
 def _by_rules(lines: list[Line], across: list[Segment]) -> list[list[int]] | None:

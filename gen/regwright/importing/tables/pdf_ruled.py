@@ -2,6 +2,8 @@
 
 from bisect import bisect_right
 from collections import defaultdict
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from regwright.importing.tables.cells import MOST_COLUMNS, Cell, cell
@@ -19,12 +21,16 @@ _BESIDE = 110.0
 
 
 class Table(NamedTuple):
-    """A table on a page: its rows of cells, and the edges of its columns; ``is_drawn`` by lines."""
+    """A table on a page: its rows of cells, and the edges of its columns; ``is_drawn`` by lines.
+
+    ``doubts`` says of rows, by their index, what is not certain of them.
+    """
 
     box: Box
     rows: list[list[Cell]]
     edges: tuple[float, ...]
     is_drawn: bool = True
+    doubts: Mapping[int, str] = MappingProxyType({})
 
 
 class Frame(NamedTuple):

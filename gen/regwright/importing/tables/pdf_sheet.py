@@ -78,10 +78,11 @@ class Word(NamedTuple):
 
 
 class Phrase(NamedTuple):
-    """Words with no more than a space between them."""
+    """Words with no more than a space between them; ``words`` are they, if there are several."""
 
     text: str
     box: Box
+    words: tuple[tuple[str, Box], ...] = ()
 
 
 Printed = TypeVar("Printed", Glyph, Word)
@@ -271,7 +272,8 @@ def phrases(line: list[Word]) -> list[Phrase]:
         size = item.box.bottom - item.box.top
         if found and item.box.x0 - found[-1].box.x1 <= _gap_of(item, size):
             last = found[-1]
-            found[-1] = Phrase(f"{last.text} {item.text}", last.box.joined(item.box))
+            words = (*(last.words or ((last.text, last.box),)), (item.text, item.box))
+            found[-1] = Phrase(f"{last.text} {item.text}", last.box.joined(item.box), words)
         else:
             found.append(Phrase(item.text, item.box))
     return found

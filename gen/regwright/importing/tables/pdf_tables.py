@@ -131,7 +131,7 @@ def _grids(pages: list[Page]) -> list[Grid]:
         number = 0
         for index, part in enumerate(_parts(page)):
             own = [
-                _row(row, number + place, page.number)
+                _row(row, number + place, page.number, part.table.doubts.get(place - 1, ""))
                 for place, row in enumerate(part.table.rows, 1)
             ]
             own = [row for row in own if not row.is_blank]
@@ -150,8 +150,8 @@ def _grids(pages: list[Page]) -> list[Grid]:
     return grids
 
 
-def _row(cells: list[Cell], number: int, page: int) -> Row:
-    doubt = _UNKNOWN if any(_NO_MEANING in item.raw for item in cells) else ""
+def _row(cells: list[Cell], number: int, page: int, doubt: str) -> Row:
+    doubt = _UNKNOWN if any(_NO_MEANING in item.raw for item in cells) else doubt
     return Row(tuple(cells), number, page, 1, doubt)
 
 

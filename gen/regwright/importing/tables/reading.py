@@ -12,6 +12,7 @@ from regwright.importing.tables.cells import Grid, Unreadable
 from regwright.importing.tables.csv_form import read_csv, separator_of
 from regwright.importing.tables.decoding import MOST_BYTES, decoded
 from regwright.importing.tables.facts import RegisterFacts
+from regwright.importing.tables.footnoted import carry
 from regwright.importing.tables.html_form import read_html
 from regwright.importing.tables.layouts import (
     box,
@@ -19,6 +20,7 @@ from regwright.importing.tables.layouts import (
     grid32,
     matrix,
     offsets,
+    prose,
     summary,
 )
 from regwright.importing.tables.recognise import (
@@ -33,6 +35,7 @@ from regwright.importing.tables.recognise import (
     sections,
 )
 from regwright.importing.tables.text_form import read_text
+from regwright.importing.tables.titles import give_block, title_of
 
 CSV, TSV, TEXT, HTML, PDF = "csv", "tsv", "text", "html", "pdf"
 #: The forms, as ``--form`` names them.
@@ -53,6 +56,15 @@ _READERS: dict[str, Callable[[Section], list[RegisterFacts]]] = {
     FIELDS: field_list.read,
     GRID: grid32.read,
     MATRIX: matrix.read,
+}
+#: The column headers of each layout, for the message that there are none.
+_HEADERS = {
+    SUMMARY: "Address (or Offset), Name, Bit 7 ... Bit 0, perhaps Reset and Page",
+    OFFSETS: "Offset (or Address), Name, Bit Pos. (or Bit Range), 7 ... 0 (or 31/15 ... 16/0)",
+    BOX: "Bit, 7 ... 0 above rows of names, access and initial values",
+    FIELDS: "Bits, Name (or Field), Access, Reset, Description",
+    GRID: "31 ... 16 above the names, then 15 ... 0",
+    MATRIX: "0 ... 7 or 0 ... F (or 0/8 ... 7/F, or Bank 0, Bank 1, ...) behind the addresses",
 }
 
 
@@ -80,22 +92,14 @@ def import_table(name: str, data: bytes, wishes: Wishes) -> Draft:
         draft.refuse("not-readable", str(problem))
         return draft
     found = sections(grids, wishes.layout or "")
-    if not found:
+    registers: list[RegisterFacts] = []
+    if not found and wishes.layout in (None, FIELDS):
+        registers = prose.read(grids)
+    if not found and not registers:
         draft.refuse("not-readable", _nothing_found(grids, wishes.layout))
         return draft
-    registers: list[RegisterFacts] = []
     for section in found:
-        read = _READERS[section.layout](section)
-        for register in read:
-            register.layout = section.layout
-        if section.layout == FIELDS and registers:
-            _name_after_box(read, registers[-1])
-        if not read:
-            what = f"the table that starts here looks like layout {section.layout!r}"
-            draft.assume("needs-review", f"{what}, but nothing was read of it", section.first.line)
-        for line, reason in section.doubts:
-            draft.assume("needs-review", reason, line)
-        registers += read
+        registers += _read(section, registers, draft)
     if all(register.is_reserved for register in registers):
         draft.refuse("not-readable", _nothing_found(grids, wishes.layout))
         return draft
@@ -105,6 +109,26 @@ def import_table(name: str, data: bytes, wishes: Wishes) -> Draft:
     return draft
 
 
+def _read(section: Section, before: list[RegisterFacts], draft: Draft) -> list[RegisterFacts]:
+    """Return the registers of one table, and say in ``draft`` what is not theirs."""
+    read = _READERS[section.layout](section)
+    for register in read:
+        register.layout = section.layout
+    if section.layout == FIELDS and before:
+        _name_after_box(read, before[-1])
+    if not read:
+        what = f"the table that starts here looks like layout {section.layout!r}"
+        draft.assume("needs-review", f"{what}, but nothing was read of it", section.first.line)
+    if section.layout in (SUMMARY, OFFSETS):
+        give_block(read, title_of(section.title))
+    carry(section, read, draft)
+    for line, reason in section.doubts:
+        draft.assume("needs-review", reason, line)
+    for line, what in section.left_out:
+        draft.lose(what, line)
+    return read
+
+
 def _name_after_box(read: list[RegisterFacts], before: RegisterFacts) -> None:
     """Give a list of fields without a title the name of the box above it, if its fields agree."""
     if not read or read[0].name or before.layout not in (BOX, GRID):
@@ -112,7 +136,7 @@ def _name_after_box(read: list[RegisterFacts], before: RegisterFacts) -> None:
     drawn = {item.name: sorted(item.bits) for item in before.fields}
     if all(drawn.get(item.name) == sorted(item.bits) for item in read[0].fields):
         read[0].name = before.name
-        read[0].reviews.clear()
+        read[0].reviews.remove(field_list.NO_NAME)
 
 
 def read_grids(name: str, data: bytes, form: str | None = None) -> list[Grid]:
@@ -159,8 +183,9 @@ def _nothing_found(grids: list[Grid], layout: str | None) -> str:
         return "there is no table in this file"
     if layout:
         return (
-            f"no table here has the column headers of layout {layout!r}; leave --layout out, or "
-            f"keep the row of headers with the table"
+            f"no table here has the column headers of layout {layout!r}, which are "
+            f"{_HEADERS.get(layout, 'others')}; leave --layout out, or keep the row of headers "
+            f"with the table"
         )
     known = ", ".join(LAYOUTS)
     return (

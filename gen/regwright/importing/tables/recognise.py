@@ -38,7 +38,9 @@ _FOOTNOTE = re.compile(
     r"|(?P<plain>\d{1,2})[.)](?=\s)).*",
     re.IGNORECASE | re.DOTALL,
 )
-_VALUE = re.compile(r"\s*(0x|0b|\$)?[0-9A-Fa-f]{1,8}[hb]?\s*([:=.\-\u2013\u2014]|\s)")
+_VALUE = re.compile(
+    r"\s*(0x|0b|\$)?((?=[A-Fa-f]*\d)[0-9A-Fa-f]{1,8}|F{1,8}|[A-Ea-f])[hb]?\s*([:=.\-\u2013\u2014]|\s)"
+)
 _CONTINUED = re.compile(r"\s*[(\[]?\bcont(inued|'d|\.)?[)\]]?\.?\s*$", re.IGNORECASE)
 
 
@@ -47,13 +49,15 @@ class Section:
     """A table: its layout, the text above it, and its rows, each with the header it is under.
 
     A header that stands in the rows itself (the second half of a register's box) is a row too.
-    ``doubts`` are lines of the file and what could not be read there, when that is no register's.
+    ``doubts`` are lines of the file and what could not be read there, when that is no register's;
+    ``left_out`` are lines and what a description has no place for.
     """
 
     layout: str
     title: str = ""
     rows: list[tuple[Header, Row]] = field(default_factory=list)
     doubts: list[tuple[int, str]] = field(default_factory=list)
+    left_out: list[tuple[int, str]] = field(default_factory=list)
 
     @property
     def first(self) -> Row:

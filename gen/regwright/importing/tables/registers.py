@@ -64,7 +64,7 @@ class Writer:
             node["aliasOf"] = self.called.get(facts.alias_of, facts.alias_of)
         if facts.count > 1 and not facts.halves:
             self._add_row(node, facts, width)
-        self._add_spot(node, facts.spot, facts.page)
+        self._add_spot(node, facts.spot, facts)
         if facts.halves:
             node["halves"] = self._halves(facts, origin)
         self._add_fields(node, facts, effect, origin)
@@ -138,6 +138,8 @@ class Writer:
 
     def _add_reset(self, node: Node, facts: RegisterFacts, width: int) -> None:
         found = words.reset(facts.reset, width) if facts.reset else None
+        if found is not None and not found.doubt:
+            _compare_resets(facts, found)
         if found is None and facts.resets:
             text = "".join(facts.resets.get(bit, "x") for bit in reversed(range(width)))
             found = words.reset(text, width)
@@ -149,6 +151,12 @@ class Writer:
 
     def _add_row(self, node: Node, facts: RegisterFacts, width: int) -> None:
         """Make a row of registers of a name that is printed for a range of addresses."""
+        if facts.steps is not None and facts.steps.number <= spelled.LONGEST_ROW:
+            node["count"] = facts.steps.number
+            node["stride"] = hexadecimal(facts.steps.stride)
+            if 0 < facts.steps.start <= spelled.LONGEST_ROW:
+                node["firstIndex"] = facts.steps.start
+            return
         units = max(1, width // 8)
         count = facts.count // units
         if facts.count == units:
@@ -161,8 +169,9 @@ class Writer:
         else:
             facts.review(f"printed for {facts.count} addresses: only the first is described")
 
-    def _add_spot(self, node: Node, spot: Spot, page: int | None) -> None:
-        page = page or spot.page
+    def _add_spot(self, node: Node, spot: Spot, register: RegisterFacts) -> None:
+        """Add the page that the document prints, or else that of the file, and the raw text."""
+        page = register.page or (None if register.prints_page else spot.page)
         if page and page <= _MOST_PAGE:
             node["page"] = page
         node["printed"] = spot.printed
@@ -184,7 +193,7 @@ class Writer:
                 node.pop("notes", None)
             if OFFSET_SPACE not in half.placed:
                 self._add_place(node, half)
-            self._add_spot(node, half.spot, half.page)
+            self._add_spot(node, half.spot, half)
             found[which] = node
         return found
 
@@ -205,7 +214,11 @@ class Writer:
             self.draft.places[(origin, "reserved", index)] = (one.spot.line, 1)
         if reserved:
             node["reserved"] = [
-                {"bits": spelled.bits([(one.high, one.low)]), "printed": one.spot.printed}
+                {
+                    "bits": spelled.bits([(one.high, one.low)]),
+                    **({"write": one.write} if one.write else {}),
+                    "printed": one.spot.printed,
+                }
                 for one in reserved
             ]
 
@@ -229,9 +242,7 @@ class Writer:
             item.reviews.append(found.doubt)
         if found is not None and not (found.doubt and found.undefined):
             node["reset"] = spelled.reset(found.value, found.undefined, item.width)
-        self._add_spot(node, item.spot, None)
-        if register.page and "page" not in node:
-            node["page"] = register.page
+        self._add_spot(node, item.spot, register)
         if item.values:
             node["values"] = [
                 self._value(value, item.width, (origin, "values", index))
@@ -272,12 +283,29 @@ class Writer:
         return node
 
 
+def _compare_resets(facts: RegisterFacts, said: words.Reset) -> None:
+    """Mark a register whose value after reset differs from the digits under its bits."""
+    digits = {bit: digit for bit, digit in facts.resets.items() if digit in "01"}
+    other = [
+        bit
+        for bit, digit in digits.items()
+        if not said.undefined >> bit & 1 and said.value >> bit & 1 != int(digit)
+    ]
+    if other:
+        row = sum(int(digit) << bit for bit, digit in digits.items())
+        facts.review(
+            f"its value after reset is printed as {facts.reset}, but its row of bits says "
+            f"{hexadecimal(row)}"
+        )
+
+
 def _together(pieces: list[ReservedFacts]) -> list[ReservedFacts]:
     """Join reserved bits of one row that lie beside each other."""
     found: list[ReservedFacts] = []
     for item in sorted(pieces, reverse=True):
         last = found[-1] if found else None
-        if last is not None and last.low == item.high + 1 and last.spot.row == item.spot.row:
+        is_beside = last is not None and last.low == item.high + 1
+        if last and is_beside and last.spot.row == item.spot.row and last.write == item.write:
             found[-1] = last._replace(low=item.low)
         elif last is None or item.high < last.low:
             found.append(item)

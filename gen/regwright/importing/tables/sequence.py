@@ -11,6 +11,8 @@ from regwright.importing.tables.facts import RegisterFacts
 from regwright.importing.tables.notation import Number
 from regwright.importing.tables.printed_address import PrintedAddress, Span
 
+#: So many times must addresses count on over a ten until they are decimal without a doubt.
+_ENOUGH_STEPS = 2
 _ROUND = re.compile(r"([1-9])(0{1,9})")
 
 
@@ -37,20 +39,44 @@ def _choose_base(registers: list[RegisterFacts], draft: Draft) -> None:
         return
     if any(len(item.digits) > 1 and item.digits.startswith("0") for item in bare):
         return  # 00, 01 ... 10: digits are filled up as hexadecimal ones are
-    counted = [int(item.digits) for item in bare]
-    if any(before % 10 == 9 and after == before + 1 for before, after in pairwise(counted)):
-        draft.tell(
-            "addresses-inferred",
-            "the addresses are printed without a base and count on from 9 to 10: read as decimal",
-            registers[0].spot.line,
-        )
-        for register in registers:
-            if register.address is not None:
-                register.address = _mapped(register.address)
+    steps = _tens(bare)
+    if steps:
+        _read_as_decimal(registers, steps, draft)
         return
     for register in registers:
         if register.address and register.address.first.first.value > 9:
             register.review("its address is printed without a base, read as hexadecimal")
+
+
+def _tens(bare: list[Number]) -> list[tuple[str, str]]:
+    """Return where numbers count on over a ten in decimal: 9 to 10, 19 to 20."""
+    counted = list(dict.fromkeys(item.digits for item in bare))
+    return [
+        (before, after)
+        for before, after in pairwise(counted)
+        if before.endswith("9") and int(after) == int(before) + 1
+    ]
+
+
+def _read_as_decimal(
+    registers: list[RegisterFacts], steps: list[tuple[str, str]], draft: Draft
+) -> None:
+    """Read all addresses as decimal, for what ``steps`` show; a single step proves little."""
+    shown = " and ".join(f"{before} is followed by {after}" for before, after in steps[:2])
+    for register in registers:
+        if register.address is None:
+            continue
+        register.address = _mapped(register.address)
+        if len(steps) < _ENOUGH_STEPS and register.address.first.first.value > 9:
+            register.review(
+                f"its address is printed without a base; read as decimal because {shown}"
+            )
+    if len(steps) >= _ENOUGH_STEPS:
+        draft.tell(
+            "addresses-inferred",
+            f"the addresses are printed without a base; read as decimal because {shown}",
+            registers[0].spot.line,
+        )
 
 
 def _mapped(address: PrintedAddress) -> PrintedAddress:

@@ -23,7 +23,7 @@ _TITLES = {
     OUTSIDE: "the addresses printed outside parentheses",
     INSIDE: "the addresses printed in parentheses",
 }
-_COMMENT = "the size is worked out from the highest address; look it up"
+_COMMENT = "the size is worked out from the highest address; write the real one if it differs"
 _MOST_REGIONS = 256
 _MOST_SPACES = 16
 
@@ -54,7 +54,11 @@ def spaces_of(
     found = [_space(name, sizes[name]) for name in names[:_MOST_SPACES]]
     _add_regions(found, registers)
     shown = ", ".join(f"{item['name']} {item['size']}" for item in found)
-    draft.assume("needs-review", f"sizes of spaces are worked out, not printed: {shown}")
+    draft.tell(
+        "addresses-inferred",
+        f"sizes of spaces are worked out from the highest address: {shown}; write the real ones "
+        f"as 'size' in the description",
+    )
     return found, windows
 
 

@@ -5,8 +5,11 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
+from regwright.importing.tables.characters import plain
+from regwright.importing.tables.facts import RegisterFacts
 from regwright.importing.tables.notation import DASHES
-from regwright.importing.tables.printed_address import PrintedAddress, printed_address
+from regwright.importing.tables.printed_address import PrintedAddress, Span
+from regwright.importing.tables.said import Said, Steps
 
 _CAPTION = re.compile(
     r"^\s*(?:table|register|figure|fig\.?)\s+\d[\d.\-\u2013]*\s*[.:]?\s*", re.IGNORECASE
@@ -19,19 +22,13 @@ _FIRST = re.compile(rf"^({_NAME})\s*(?:[{DASHES}:,]\s*(.+))?$")
 _IN_PARENTHESES = re.compile(rf"^(.+?)\s*[{DASHES}:]?\s*\(({_NAME})\)$")
 _BEFORE_REGISTER = re.compile(rf"^({_NAME})\s+(.*register.*)$", re.IGNORECASE)
 _LAST = re.compile(rf"^(.+?)\s*[{DASHES}:]\s*({_NAME})$")
-_ADDRESS_TEXT = r"[$0-9A-Fa-fOolxXh_]+(?:\s*\([$0-9A-Fa-fOolxXh_]+\))?"
-_SAID = {
-    "base": re.compile(rf"base(?: address)?\s*[:=]?\s*({_ADDRESS_TEXT})", re.IGNORECASE),
-    "offset": re.compile(rf"(?:address )?offset\s*[:=]?\s*({_ADDRESS_TEXT})", re.IGNORECASE),
-    "address": re.compile(rf"\baddress(?:es)?\s*[:=]?\s*({_ADDRESS_TEXT})", re.IGNORECASE),
-    "reset": re.compile(
-        r"(?:reset|initial|default)(?: value)?\s*[:=]?\s*((?:0x|0b|\$)?[0-9A-Fa-fxX_]+h?)\b",
-        re.IGNORECASE,
-    ),
-    "access": re.compile(r"\baccess\s*[:=]?\s*([A-Za-z/0-9-]+)", re.IGNORECASE),
-    "width": re.compile(r"\b(8|16|32|64)[ -]bits?\b", re.IGNORECASE),
-}
-_TRAILING = re.compile(r"\s+(?:at\s+)?[(\[]?((?:0x|\$)[0-9A-Fa-f_]+(?:\s*\([^)]*\))?)[)\]]?\s*$")
+_LABELLED = re.compile(
+    rf"^(?:register |reg\. )?(?:name|acronym|symbol|mnemonic)\s*[:=]\s*({_NAME})$", re.IGNORECASE
+)
+_FOR_EACH = re.compile(
+    r"\(?\b(?:where )?([a-z])\s*=\s*"
+    r"(\w{1,4}(?:\s*(?:\.\.\.?|…|,|\bto\b|\band\b|[-\u2013])\s*\w{1,4})+)\s*\)?"
+)
 
 
 class Title(NamedTuple):
@@ -46,48 +43,108 @@ class Title(NamedTuple):
     access: str = ""
     width: int = 0
     text: str = ""
+    #: The space of a single address, where a word before it says so.
+    space: str = ""
+    steps: Steps | None = None
+    #: The places of the block, each with its name, where it has several.
+    instances: tuple[tuple[str, int], ...] = ()
+    doubts: tuple[str, ...] = ()
 
 
 def title_of(text: str) -> Title:
     """Return what ``text``, one or more lines, says of the table beneath."""
-    lines = [line.strip()[:_LONGEST_LINE] for line in text.split("\n") if line.strip()]
-    said: dict[str, str] = {}
+    lines = [plain(line)[:_LONGEST_LINE] for line in text.split("\n") if line.strip()]
+    said = Said()
     names: list[tuple[str, str]] = []
     for line in lines:
-        rest = line
-        for key, pattern in _SAID.items():
-            if key not in said and (found := pattern.search(rest)):
-                said[key] = found[1]
-                if key != "width":
-                    rest = rest[: found.start()] + " " + rest[found.end() :]
-        if "address" not in said and "base" not in said and (found := _TRAILING.search(rest)):
-            said["address"] = found[1]
-            rest = rest[: found.start()]
-        names.append(_name(rest))
+        rest = said.take_trailing(said.take(line))
+        has_said = rest != line
+        rest = _for_each(rest, said)
+        found = _name(rest)
+        if has_said or found[0]:
+            said.left(rest)
+        names.append(found)
     name, title = next(
         (item for item in reversed(names) if item[0]),
         next((item for item in reversed(names) if item[1]), ("", "")),
     )
-    address = printed_address(said.get("offset") or said.get("address", ""))
-    base = printed_address(said.get("base", ""))
+    address, space = said.address()
+    if address is not None and said.steps is not None:
+        name, address = _as_row(name, address, said)
+    doubts = [*(address.doubts if address else ()), *said.doubts]
     return Title(
         name,
         title,
-        address,
-        "offset" in said,
-        base.first.first.value if base else None,
-        said.get("reset", ""),
-        said.get("access", ""),
-        int(said.get("width", 0)),
+        address._replace(doubts=tuple(dict.fromkeys(doubts))) if address else None,
+        said.offset is not None,
+        _base(said),
+        said.reset,
+        said.access,
+        said.width,
         " / ".join(lines[-2:]),
+        space,
+        said.steps if address else None,
+        _instances(said),
+        tuple(dict.fromkeys(said.doubts)),
     )
+
+
+def _for_each(line: str, said: Said) -> str:
+    """Take ``(x = A..C)`` out of a heading: it is of several registers, and one is described."""
+    found = _FOR_EACH.search(line)
+    if found is None or said.steps is not None:
+        return line
+    said.doubts.append(f"it is printed for {found[1]} = {found[2]}; only one is described")
+    return f"{line[: found.start()]} {line[found.end() :]}"
+
+
+def _as_row(name: str, address: PrintedAddress, said: Said) -> tuple[str, PrintedAddress]:
+    """Return the name and the addresses of a row of registers, without the counting letter."""
+    steps = said.steps
+    if steps is None:
+        return name, address
+    bare = re.sub(rf"(?<=[A-Z0-9_]){steps.letter}$|\[{steps.letter}\]$", "", name).rstrip("_")
+    if bare == name and steps.letter in name:
+        said.doubts.append(f"the letter {steps.letter} in its name stands for a number")
+
+    def row(span: Span | None) -> Span | None:
+        if span is None:
+            return None
+        first = span.first.value + steps.start * steps.stride
+        last = first + steps.number * steps.stride - 1
+        return Span(span.first._replace(value=first), span.first._replace(value=last))
+
+    return bare or name, address._replace(outer=row(address.outer), inner=row(address.inner))
+
+
+def _base(said: Said) -> int | None:
+    """Return the base address; it is told by an address and an offset, too."""
+    address = said.places[0].span.first.value if said.offset and said.places else None
+    offset = said.offset.span.first.value if said.offset else 0
+    if not said.bases:
+        return address - offset if address is not None and address >= offset else None
+    base = said.bases[0][1]
+    if len(said.bases) > 1 and not _instances(said):
+        shown = ", ".join(f"0x{value:02X}" for _, value in said.bases)
+        said.doubts.append(f"several base addresses are printed, {shown}: which is meant?")
+    elif address is not None and address not in {base + offset for _, base in said.bases}:
+        said.doubts.append(f"its address 0x{address:02X} is not its offset from 0x{base:02X}")
+    return base
+
+
+def _instances(said: Said) -> tuple[tuple[str, int], ...]:
+    names = {name for name, _ in said.bases}
+    is_told = len(said.bases) > 1 and len(names) == len(said.bases) and "" not in names
+    return tuple(said.bases) if is_told else ()
 
 
 def _name(line: str) -> tuple[str, str]:
     """Return the register's name in a line, and what else the line says."""
     line = _NUMBERED.sub("", _CAPTION.sub("", line))
-    line = _CALLED.sub("", re.sub(r"\(\s*\)|\[\s*\]", "", line)).strip(" ,;:.|" + DASHES)
+    line = _CALLED.sub("", re.sub(r"[(\[][\s,;/]*[)\]]", "", line)).strip(" ,;:.|@" + DASHES)
     line = " ".join(line.split())
+    if found := _LABELLED.fullmatch(line):
+        return found[1], ""
     if (found := _FIRST.fullmatch(line)) and _is_name(found[1]):
         return found[1], (found[2] or "").strip()
     if found := _IN_PARENTHESES.fullmatch(line):
@@ -101,4 +158,24 @@ def _name(line: str) -> tuple[str, str]:
 
 def _is_name(text: str) -> bool:
     """Tell a register's name from a word: it has an underscore, a digit or capitals alone."""
-    return len(text) > 1 and (text.isupper() or "_" in text or any(map(str.isdigit, text)))
+    bare = re.sub(r"(?<=[A-Z])[nxmi]$", "", text)
+    return len(bare) > 1 and (bare.isupper() or "_" in bare or any(map(str.isdigit, bare)))
+
+
+def give_block(registers: list[RegisterFacts], said: Title) -> None:
+    """Give registers that have offsets the places of their block, and the first the marks."""
+    counted = [register for register in registers if register.is_offset]
+    for register in counted:
+        register.instances = said.instances
+    for doubt in said.doubts if counted else ():
+        counted[0].review(doubt)
+
+
+def give_place(register: RegisterFacts, said: Title) -> None:
+    """Give a register the place that a title says, and the marks on what the title says."""
+    register.is_offset = said.is_offset
+    register.base = said.base if said.is_offset else None
+    register.instances = said.instances if said.is_offset else ()
+    register.space, register.steps = said.space, said.steps
+    for doubt in (*(said.address.doubts if said.address else ()), *said.doubts):
+        register.review(doubt)

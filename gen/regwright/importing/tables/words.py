@@ -85,7 +85,8 @@ def _known(text: str) -> Access | None:
     if text in _ACCESS:
         return _ACCESS[text]
     if found := _SPECIAL.fullmatch(text):
-        return Access(READ_WRITE if found[1] else WRITE, write=_ON_WRITE[found[2]])
+        # IEEE 1800.2 too has W1C as one that can be read without effect; WOC is write-only
+        return Access(READ_WRITE, write=_ON_WRITE[found[2]])
     if found := _OTHER_WAY.fullmatch(text):
         effect = _ON_WRITE["1s"] if found[3] else _ON_WRITE[f"{found[1] or found[2]}c"]
         return Access(READ_WRITE, write=effect)
@@ -133,10 +134,11 @@ def reset(text: str, width: int) -> Reset | None:
     everything = (1 << width) - 1
     if _OPEN.fullmatch(text):
         return Reset(0, everything)
-    digits = re.sub("[ _']", "", text.removeprefix("0b").removesuffix("b"))
+    digits = re.sub("[ _'.]", "", text.removeprefix("0b").removesuffix("b"))
     if len(digits) == width and _BY_BIT.fullmatch(digits) and not text.startswith("0x"):
         return _by_bit(digits)
-    if (found := _HEX_OPEN.fullmatch(text)) and set(found[1] or found[2]) & set("xu"):
+    compact = re.sub("[ '.]", "", text)
+    if (found := _HEX_OPEN.fullmatch(compact)) and set(found[1] or found[2]) & set("xu"):
         return _by_digit((found[1] or found[2]).replace("_", ""), everything)
     return _of_number(text, width)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from regwright.importing.tables import words
 from regwright.importing.tables.cells import Row
 from regwright.importing.tables.facts import FieldFacts, RegisterFacts, ReservedFacts, spot
 from regwright.importing.tables.notation import (
@@ -42,6 +43,9 @@ def read_bits(
     filled = [entry for entry in entries if entry.text]
     if len(filled) == 1 and len(entries) == len(entries[:1]) + sum(not e.text for e in entries[1:]):
         _whole(register, row, filled[0], entries)
+        return
+    if len(filled) == 1 and " " in strip_marks(filled[0].text)[0] and len(entries) > 1:
+        _name_of_all(register, filled[0])
         return
     has_merged = any(entry.is_merged for entry in entries)
     for index, entry in enumerate(entries):
@@ -169,6 +173,16 @@ def _whole(register: RegisterFacts, row: Row, entry: _Entry, entries: list[_Entr
         _take(register, row, entry)
 
 
+def _name_of_all(register: RegisterFacts, entry: _Entry) -> None:
+    """Take words that stand alone in the middle of the bits, as the title of all of them."""
+    text = strip_marks(entry.text)[0]
+    if is_nothing(text) or name_and_slice(text).width:
+        text = ""
+    register.title = register.title or text
+    where = f"{max(entry.bits)} to {min(entry.bits)}"
+    register.review(f"{entry.raw!r} stands over the bits {where} alone: what does it name?")
+
+
 def _take(register: RegisterFacts, row: Row, entry: _Entry) -> None:
     """Add what one entry says."""
     text, marks = strip_marks(entry.text)
@@ -177,7 +191,8 @@ def _take(register: RegisterFacts, row: Row, entry: _Entry) -> None:
     high, low = max(entry.bits), min(entry.bits)
     place = spot(row, f"{register.name} | {entry.raw}" if register.name else entry.raw)
     if is_nothing(text) or text in ("0", "1") or is_dash(text):
-        register.reserved.append(ReservedFacts(high, low, place))
+        write = text if text in ("0", "1") else ""
+        register.reserved.append(ReservedFacts(high, low, place, write))
         return
     found = name_and_slice(text, len(entry.bits))
     item = FieldFacts(found.name, [(high, low)], place, marks=marks)
@@ -185,6 +200,13 @@ def _take(register: RegisterFacts, row: Row, entry: _Entry) -> None:
         item.index = (found.high, found.low)
         if found.width != item.width and not entry.doubt:
             entry.doubt = f"{text!r} has {found.width} bits, but stands over {item.width}"
+    if " " in found.name and not entry.doubt:
+        entry.doubt = f"{text!r} is printed with a space: is it one name?"
+    access = words.access(text)
+    if len(text) > 1 and access is not None and not text.isalpha():
+        item.reviews.append(f"{text!r} stands for its name: is it an access?")
+    if not any(map(str.isalpha, text)):
+        item.reviews.append(f"{text!r} stands where its name belongs")
     if entry.doubt:
         item.reviews.append(entry.doubt)
     register.fields.append(item)

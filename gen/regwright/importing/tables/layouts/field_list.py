@@ -9,7 +9,13 @@ from regwright.importing.tables.cells import Row
 from regwright.importing.tables.characters import plain
 from regwright.importing.tables.facts import FieldFacts, RegisterFacts, ReservedFacts, Spot, spot
 from regwright.importing.tables.headers import Header, role_of
-from regwright.importing.tables.layouts.values import Printed, printed_value, take_values
+from regwright.importing.tables.layouts.values import (
+    Printed,
+    is_rest,
+    printed_value,
+    starts_values,
+    take_values,
+)
 from regwright.importing.tables.notation import (
     bit_range,
     bit_ranges,
@@ -19,9 +25,15 @@ from regwright.importing.tables.notation import (
     strip_marks,
 )
 from regwright.importing.tables.recognise import Section, alone, footnotes, is_footnote
-from regwright.importing.tables.titles import Title, title_of
+from regwright.importing.tables.titles import Title, give_place, title_of
 
+NO_NAME = "no name is printed above the list of its fields"
 _NAME = re.compile(r"[A-Za-z_][\w\[\]:.<>() ]*")
+_WRITTEN = re.compile(
+    r"\b(?:always|must|should|only)(?: \w+){0,2}? (?:write|written)(?: (?:as|to|with))? "
+    r"(0|1|zero|one)\b",
+    re.IGNORECASE,
+)
 
 
 def read(section: Section) -> list[RegisterFacts]:
@@ -69,13 +81,10 @@ class _Reader:
         """Start the register that a title, or a row of the table, names."""
         place = place._replace(raw=said.text) if said.text else place
         register = RegisterFacts(said.name, place, said.address, title=said.title)
-        register.is_offset = said.is_offset
-        register.base = said.base if said.is_offset else None
+        give_place(register, said)
         register.reset, register.access, register.width = said.reset, said.access, said.width
         if not said.name:
-            register.review("no name is printed above the list of its fields")
-        for doubt in said.address.doubts if said.address else ():
-            register.review(doubt)
+            register.review(NO_NAME)
         self.found.append(register)
 
     def _row_of_register(self, texts: dict[str, str], row: Row) -> None:
@@ -92,8 +101,10 @@ class _Reader:
         name, marks = strip_marks(texts.get(headers.NAME, ""))
         about, values = _description(head, row)
         if is_nothing(name) or (not name and is_nothing(about.rstrip("."))):
+            written = _WRITTEN.search(f"{name} {about}")
+            write = str(int(written[1] in ("1", "one"))) if written else ""
             for high, low in ranges:
-                register.reserved.append(ReservedFacts(high, low, spot(row)))
+                register.reserved.append(ReservedFacts(high, low, spot(row), write))
             self.printed.append((FieldFacts("", ranges, spot(row)), []))
             return
         width = sum(high - low + 1 for high, low in ranges)
@@ -134,6 +145,8 @@ class _Reader:
                 value = printed_value(line)
                 if value is not None:
                     values.append(value._replace(spot=spot(row, line)))
+                elif is_rest(line):
+                    continue
                 elif values:
                     last = values[-1]
                     values[-1] = last._replace(title=f"{last.title} {plain(line)}".strip())
@@ -189,10 +202,13 @@ def _description(head: Header, row: Row) -> tuple[str, list[Printed]]:
     cell = row.at(column) if column is not None else None
     about: list[str] = []
     values: list[Printed] = []
-    for line in cell.raw.split("\n") if cell else ():
-        value = printed_value(line) if about or values else None
+    lines = [line for line in cell.raw.split("\n") if line.strip()] if cell else []
+    for line in lines:
+        value = printed_value(line) if about or values or starts_values(line, lines) else None
         if value is not None:
             values.append(value._replace(spot=spot(row, line)))
+        elif is_rest(line):
+            continue
         elif not values:
             about.append(line)
         else:

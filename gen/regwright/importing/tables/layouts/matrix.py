@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 
 from regwright.importing.tables import headers
 from regwright.importing.tables.cells import Cell, Row
 from regwright.importing.tables.facts import RegisterFacts, spot
 from regwright.importing.tables.headers import Bank, Header
+from regwright.importing.tables.layouts.widths import misfit
 from regwright.importing.tables.notation import Number, is_nothing, strip_marks
 from regwright.importing.tables.printed_address import PrintedAddress, Span, printed_address
 from regwright.importing.tables.recognise import Section, alone, footnotes, is_footnote
+
+_NAME_AND_RESET = re.compile(r"(\S+) ([01xX]{8})")
 
 
 def read(section: Section) -> list[RegisterFacts]:
@@ -28,11 +32,13 @@ def read(section: Section) -> list[RegisterFacts]:
             found += _without_base(head, row)
             continue
         in_row = _in_row(head, row, base, factor)
+        wrong = misfit(head, row)
         if row.doubt and not in_row:
             section.doubts.append((row.line, f"row {row.number}: {row.doubt}: {row.raw[:80]!r}"))
         for register in in_row:
             register.review(doubt)
             register.review(row.doubt)
+            register.review(wrong)
             register.notes = [notes[mark] for mark in register.marks if mark in notes]
             found.append(register)
     return found
@@ -84,12 +90,14 @@ def _in_row(head: Header, row: Row, base: PrintedAddress, factor: int) -> list[R
         if cell is None or not cell.text or any(cell is other for other in done):
             continue
         done.append(cell)
-        name, marks = strip_marks(cell.text)
+        text, reset = _parted(cell.text)
+        name, marks = strip_marks(text)
         label = head.row.at(column)
         raw = f"{row.cells[0].raw} | {label.raw if label else ''}: {cell.raw}"
         register = RegisterFacts(name, spot(row, raw), marks=marks, width=8)
         register.is_reserved = is_nothing(name) or " " in name
         register.title = name if " " in name else ""
+        register.reset = reset
         if column in head.banks:
             has_bases = any(bank.base is not None for bank in head.banks.values())
             _place_in_bank(register, base, head.banks[column], has_bases=has_bases)
@@ -101,6 +109,12 @@ def _in_row(head: Header, row: Row, base: PrintedAddress, factor: int) -> list[R
             register.review(doubt)
         found.append(register)
     return found
+
+
+def _parted(text: str) -> tuple[str, str]:
+    """Return the name in a cell and the value after reset beneath it: ``P0 11111111``."""
+    found = _NAME_AND_RESET.fullmatch(text)
+    return (found[1], found[2]) if found else (text, "")
 
 
 def _note_span(register: RegisterFacts, cell: Cell) -> None:

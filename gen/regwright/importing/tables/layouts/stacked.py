@@ -9,11 +9,12 @@ from regwright.importing.tables import headers, words
 from regwright.importing.tables.cells import Cell, Row
 from regwright.importing.tables.facts import FieldFacts, RegisterFacts, ReservedFacts, spot
 from regwright.importing.tables.headers import Header, role_of
+from regwright.importing.tables.layouts import prose
 from regwright.importing.tables.layouts.bits import read_bits
 from regwright.importing.tables.notation import is_nothing, strip_marks
 from regwright.importing.tables.printed_address import PrintedAddress, printed_address
 from regwright.importing.tables.recognise import Section, alone, footnotes, is_footnote
-from regwright.importing.tables.titles import Title, title_of
+from regwright.importing.tables.titles import Title, give_place, title_of
 
 NAMES, ACCESS, RESET = "names", "access", "reset"
 _KINDS = {headers.ACCESS: ACCESS, headers.RESET: RESET, headers.NAME: NAMES}
@@ -57,6 +58,22 @@ def read(section: Section) -> list[RegisterFacts]:
         register = _register(group, said, apart=apart)
         register.notes = [notes[mark] for mark in register.marks if mark in notes]
         found.append(register)
+    if len(found) == 1:
+        prose.add_to_box(found[0], _below(section))
+    return found
+
+
+def _below(section: Section) -> prose.List:
+    """Return the list of fields that stands as text below the box."""
+    found = prose.List()
+    heads = [index for index, (head, row) in enumerate(section.rows) if row is head.row]
+    last = max(heads, default=0)
+    for _, row in section.rows[last + 1 :]:
+        is_line = prose.entry(" ".join(prose.pieces(row)), spot(row)) or found.entries
+        if not row.is_blank and is_line and not is_footnote(alone(row)):
+            found.take(prose.pieces(row), spot(row))
+        elif prose.heads_values(row):
+            found.strays += 1
     return found
 
 
@@ -148,8 +165,10 @@ def _register(halves: list[_Half], said: Title, *, apart: bool) -> RegisterFacts
     name, marks = strip_marks(side_name or said.name)
     place = spot(first, "" if side_name and side_address else f"{said.text} | {first.raw}")
     register = RegisterFacts(name, place, side_address or said.address, marks=marks)
-    register.is_offset = side_address is None and said.is_offset
-    register.base = said.base if register.is_offset else None
+    if side_address is None:
+        give_place(register, said)
+    elif said.address is not None and said.address[:2] != side_address[:2]:
+        register.review("the address above the box is another one than the one at its side")
     register.title = "" if apart else said.title
     register.width = next(width for width in (8, 16, 32, 64) if width > highest - shift)
     if not apart:
@@ -187,6 +206,7 @@ def _read_half(register: RegisterFacts, half: _Half, shift: int) -> None:
         register.review(half.reset.doubt)
         if not half.reset.doubt:
             _take_resets(register, half.reset, bits)
+            _mark_blank_resets(register, half.reset, bits, fields)
 
 
 def _spread(row: Row, bits: dict[int, int]) -> dict[int, str]:
@@ -215,6 +235,19 @@ def _take_access(
             item.reviews.append(f"its bits have different access: {', '.join(sorted(texts))}")
         elif texts:
             item.access = texts.pop()
+
+
+def _mark_blank_resets(
+    register: RegisterFacts, row: Row, bits: dict[int, int], fields: list[FieldFacts]
+) -> None:
+    """Mark bits of fields under which other bits have a digit, and they have none."""
+    used = {bit for item in fields for high, low in item.bits for bit in range(low, high + 1)}
+    held = {bit: row.at(column) for column, bit in bits.items() if bit in used}
+    open_bits = [bit for bit, cell in held.items() if cell is None or not cell.text]
+    open_bits = [bit for bit in open_bits if bit not in register.resets]
+    if open_bits:
+        shown = ", ".join(map(str, sorted(open_bits, reverse=True)))
+        register.review(f"no value after reset is printed for its bits {shown}")
 
 
 def _take_resets(register: RegisterFacts, row: Row, bits: dict[int, int]) -> None:

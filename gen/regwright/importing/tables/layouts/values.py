@@ -12,7 +12,7 @@ from regwright.importing.tables.notation import DASHES, is_nothing, strip_marks
 
 _NUMBER = (
     r"(?:0[xX][0-9A-Fa-f_]{1,20}|0[bB][01_]{1,70}|\$[0-9A-Fa-f]{1,16}|[0-9][0-9A-Fa-f]{0,16}[hH]"
-    r"|[01]{1,64}[bB]|\d{1,20}|[0-9A-F]{1,4})"
+    r"|[01]{1,64}[bB]|\d{1,20}|(?=[A-F]*\d)[0-9A-F]{1,4}|F{1,4}|[A-E])"
 )
 _PRINTED = re.compile(
     rf"\s*[•*]?\s*({_NUMBER})(?:\s*(?:[{DASHES}]|\.\.+|to)\s*({_NUMBER}))?"
@@ -20,6 +20,11 @@ _PRINTED = re.compile(
 )
 _NAME = re.compile(
     rf"([A-Za-z_][A-Za-z0-9_]*)(?:\s*(?:[:,;=]|\s[{DASHES}]|[{DASHES}](?=\s))\s*(.*)|)"
+)
+_REST = re.compile(
+    rf"[•*]?\s*(?:all )?others?(?: values| combinations| codes)?\s*[{DASHES}:=,]*\s*(?:are )?"
+    rf"(?:[{DASHES}:]\s*)*(?:reserved|not (?:used|allowed)|unused)\.?",
+    re.IGNORECASE,
 )
 _MOST_WORDS = 3
 _MOST_VALUES = 1024
@@ -44,6 +49,22 @@ def printed_value(text: str) -> Printed | None:
     if named and (named[1].isupper() or "_" in named[1]):
         return Printed(digits, named[1], (named[2] or "").strip())
     return Printed(digits, "", found[3].strip())
+
+
+def starts_values(line: str, lines: list[str]) -> bool:
+    """Tell whether a description starts with a named value, without a word before it.
+
+    A single line must have a colon or an equals sign behind a plain number.
+    """
+    if not re.match(r"\s*(?:\d|\$)", line) or printed_value(line) is None:
+        return False
+    is_plain = bool(re.match(r"\s*(?:0[xXbB])?[0-9A-Fa-f]+[hHbB]?\s*[:=]", line))
+    return is_plain or sum(printed_value(other) is not None for other in lines) > 1
+
+
+def is_rest(line: str) -> bool:
+    """Tell whether a line says no more than that the other values are reserved."""
+    return bool(_REST.fullmatch(plain(line)))
 
 
 def take_values(item: FieldFacts, printed: list[Printed]) -> None:

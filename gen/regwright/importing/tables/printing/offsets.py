@@ -42,10 +42,13 @@ def _rows(shown: Shown, entry: Entry, *, is_offset: bool) -> list[list[Box]]:
     """Return the rows of one register; what is not of one byte stands in the first."""
     place = hexadecimal(entry.offset or 0) if is_offset else shown.address(entry.placed)
     found = []
-    for low in range(0, entry.facts.width, 8):
+    lows = list(range(0, entry.facts.width, 8))
+    if entry.facts.byte_order == "big":
+        lows.reverse()
+    for low in lows:
         high = min(low + 7, entry.facts.width - 1)
         cells = [Box("")] * (low + 7 - high) + bit_boxes(entry.facts, high, low)
-        is_first = low == 0
+        is_first = low == lows[0]
         before = boxes(place, entry.marked_name) if is_first else boxes("", "")
         behind = (entry.access, entry.reset, entry.title, entry.page)
         last = boxes(*behind) if is_first else boxes("", "", "", "")

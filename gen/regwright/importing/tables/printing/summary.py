@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -9,6 +10,7 @@ from typing import NamedTuple
 from regwright.importing.tables.printing.shown import Entry, Shown, Span, bit_boxes, halves_of
 from regwright.importing.tables.printing.table import Box, Printed, boxes, without_empty
 
+_ROWS_OF_PAGE = 1_000
 _BEFORE = ("Address", "Name", "Width")
 _BEHIND = ("Access", "Reset", "Description", "Page")
 
@@ -59,14 +61,25 @@ def _lines(shown: Shown, entry: Entry, width: int) -> Iterator[_Line]:
 
 
 def _halves(shown: Shown, entry: Entry) -> Iterator[_Line]:
-    """Yield the rows of both bytes of a register of 16 bits."""
-    for half in halves_of(shown, entry):
+    """Yield the rows of both bytes of a register of 16 bits, as they were printed."""
+    halves = list(halves_of(shown, entry))
+    if own := entry.halves:
+        low, high = (_row_of(item.printed or "") for item in (own.low, own.high))
+        if 0 < low < high:
+            halves.reverse()
+    for half in halves:
         row = [
             *boxes(half.address, half.name + entry.marks, "8"),
             *bit_boxes(entry.facts, half.low + 7, half.low),
             *boxes(entry.access, half.reset, half.title, half.page),
         ]
         yield _Line(half.at, row)
+
+
+def _row_of(printed: str) -> int:
+    """Return the row of which a raw text says that it stands there; 0 if it says none."""
+    found = re.match(r"(?:page (\d+), )?row (\d+):", printed)
+    return int(found[1] or 0) * _ROWS_OF_PAGE + int(found[2]) if found else 0
 
 
 def _reserved(shown: Shown, span: Span, width: int) -> _Line:
