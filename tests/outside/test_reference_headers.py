@@ -149,7 +149,7 @@ def mutations(chip: dict[str, Any]) -> list[tuple[str, dict[str, Any]]]:
 
 def normal(chip: dict[str, Any]) -> dict[str, Any]:
     """Return a description read from XML with the JSON types that the reader wants."""
-    whole = {"width", "unit", "page", "format"}
+    whole = {"width", "unit", "page", "format", "scale", "plus", "divide", "multiply"}
 
     def fix(node: Any, key: str = "") -> Any:
         if isinstance(node, dict):

@@ -98,7 +98,7 @@ def _configuration() -> dict[str, Any]:
                 ],
                 "unused": [{"bits": "3:1", "value": 0}, {"bits": "13,9:6"}],
             },
-            {"name": "lock", "address": 7, "default": 0, "lock": True},
+            {"name": "lock", "address": 5, "default": 0, "lock": True},
         ],
     }
 

@@ -27,7 +27,7 @@ STEADY = settings(
 )
 
 #: What leads to more: drawn more often than the rest.
-WEIGHTS = {"registers": 4, "fields": 4, "values": 4, "spaces": 2, "halves": 2}
+WEIGHTS = {"registers": 12, "fields": 4, "values": 4, "spaces": 2, "halves": 2}
 
 LETTERS = "abcxyzABCXYZ"
 WORDS = LETTERS + "0189_"
