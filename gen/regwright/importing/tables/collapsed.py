@@ -8,7 +8,7 @@ left for a person.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 from regwright.importing.tables import headers, notation, words
 from regwright.importing.tables.cells import Cell, Row, cell
@@ -33,28 +33,45 @@ def collapsed_rows(lines: list[str], page: int | None, line: int) -> list[Row]:
     """Return the rows of ``lines``, the first of which is the ``line``-th of its file."""
     rows: list[Row] = []
     current: Header | None = None
-    broken = ""
-    for number, text in enumerate(lines, start=1):
-        if not text.strip():
-            continue
-        at = (number - bool(broken), page, line + number - 1 - bool(broken))
-        found = _header(text, at) if not broken else None
+    for at, text, doubt in _joined(lines, page, line):
+        found = _header(text, at)
         if found is not None:
             current = found
             rows.append(found.row)
-            continue
-        doubt = f"its name is broken over two lines: {broken}- and the next" if broken else ""
-        text, broken = f"{broken}{text.strip()}", ""
-        if current and not doubt and _BROKEN.fullmatch(text):
-            broken = text[:-1]
             continue
         row = _aligned(text.split(), current, at) if current else None
         if row is not None and doubt:
             row = row._replace(doubt="; ".join(filter(None, (doubt, row.doubt))))
         rows.append(row or Row((cell(text, 0),), *at))
-    if broken:
-        rows.append(Row((cell(f"{broken}-", 0),), len(lines), page, line + len(lines) - 1))
     return rows
+
+
+def _joined(
+    lines: list[str], page: int | None, line: int
+) -> Iterator[tuple[tuple[int, int | None, int], str, str]]:
+    """Yield each line with its place, and with the next one where its name is broken at its end.
+
+    The last of the three says that it was.
+    """
+    index = 0
+    while index < len(lines):
+        text, at = lines[index].strip(), (index + 1, page, line + index)
+        below = lines[index + 1].strip() if index + 1 < len(lines) else ""
+        index += 1
+        if not text:
+            continue
+        goes_on = re.match(r"[A-Z0-9_]+ ", below) and not _starts_row(below)
+        if _BROKEN.fullmatch(text) and goes_on and _header(below, at) is None:
+            yield at, f"{text[:-1]}{below}", f"its name is broken over two lines: {text[:60]}"
+            index += 1
+        else:
+            yield at, text, ""
+
+
+def _starts_row(text: str) -> bool:
+    """Tell whether a line starts with an address of its own."""
+    first = text.split(maxsplit=1)[0]
+    return first[0].isdigit() and printed_address(first) is not None
 
 
 def _header(text: str, at: tuple[int, int | None, int]) -> Header | None:

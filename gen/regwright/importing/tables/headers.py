@@ -22,7 +22,11 @@ _ROLES = [
         (OFFSET, r"(address |addr\.? )?offset( address)?( \(.*\))?|rel(ative|\.)? addr(ess|\.)?"),
         (IO, r"i/?o[ -]?(space )?addr(ess|\.)?|i/?o( space)?|addr(ess|\.)? \(?i/?o\)?"),
         (DATA, r"(data|mem(ory|\.)?)[ -]?(space )?addr(ess|\.)?|addr(ess|\.)? \(?(data|mem)\)?"),
-        (ADDRESS, r"((hex|register|reg\.?|virtual|physical|absolute) )?addr(ess(es)?|\.)?( ?[(\[].*[)\]])?|location|base"),
+        (
+            ADDRESS,
+            r"((hex|register|reg\.?|virtual|physical|absolute) )?addr(ess(es)?|\.)?"
+            r"( ?[(\[].*[)\]])?|location|base",
+        ),
         (BIT_POSITION, r"bit pos(ition)?\.?(\(?s\)?)?|bit range"),
         (BITS, r"bits?(\(s\)|\[s\])?|bit (no\.?|number|offset)s?"),
         (
@@ -104,6 +108,13 @@ def bit_of(text: str) -> int | None:
 
 
 @lru_cache(maxsize=4096)
+def digit_of(text: str) -> int | None:
+    """Return the low digit of an address that a column header names: ``+3``, ``A``."""
+    found = _DIGIT.fullmatch(text)
+    return int(found[1], 16) if found else None
+
+
+@lru_cache(maxsize=4096)
 def bank_of(text: str) -> Bank | None:
     """Return the bank that a column header names: ``Bank 1``, ``Bank 1 (80h-FFh)``."""
     found = _BANK.fullmatch(text) if len(text) <= _LONGEST else None
@@ -132,8 +143,8 @@ def header(row: Row, below: Row | None = None) -> Header:
             bits.update({at: bit for at, bit in numbers.items() if bit is not None})
             continue
         bit = bit_of(item.text)
-        if (digit := _DIGIT.fullmatch(item.text)) and item.span == 1:
-            digits[item.column] = int(digit[1], 16)
+        if (digit := digit_of(item.text)) is not None and item.span == 1:
+            digits[item.column] = digit
         if bit is not None and item.span == 1:
             bits[item.column] = bit
         elif bank := bank_of(item.text):

@@ -107,10 +107,10 @@ def assumed(grids: list[Grid], forced: str) -> list[Section]:
     """Return rows that have no header as a table of the layout that was named.
 
     Columns are taken to stand in the usual order; rows that are too short or too wide are not
-    taken at all.
+    taken at all, and no row is where one heads the columns of another layout.
     """
     roles, first_bit = _USUAL.get(forced, ({}, 0))
-    if not roles:
+    if not roles or any(_heads_others(row) for grid in grids for row in grid.rows):
         return []
     bits = {first_bit + index: 7 - index for index in range(8)} if first_bit else {}
     last = max([*roles.values(), *bits])
@@ -122,6 +122,11 @@ def assumed(grids: list[Grid], forced: str) -> list[Section]:
                 head = Header(roles, bits, {}, {}, Row((), 0))
                 section.rows.append((head, row))
     return [section] if section.rows else []
+
+
+def _heads_others(row: Row) -> bool:
+    head = header(row)
+    return len(head.roles) > 1 and not _is_data(head, row) and bool(layouts_of(head, []))
 
 
 class _Finder:

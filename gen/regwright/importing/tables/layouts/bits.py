@@ -202,10 +202,9 @@ def _take(register: RegisterFacts, row: Row, entry: _Entry) -> None:
             entry.doubt = f"{text!r} has {found.width} bits, but stands over {item.width}"
     if " " in found.name and not entry.doubt:
         entry.doubt = f"{text!r} is printed with a space: is it one name?"
-    access = words.access(text)
-    if len(text) > 1 and access is not None and not text.isalpha():
+    if not text.isidentifier() and len(text) > 1 and words.access(text) is not None:
         item.reviews.append(f"{text!r} stands for its name: is it an access?")
-    if not any(map(str.isalpha, text)):
+    if not text.isidentifier() and not any(map(str.isalpha, text)):
         item.reviews.append(f"{text!r} stands where its name belongs")
     if entry.doubt:
         item.reviews.append(entry.doubt)

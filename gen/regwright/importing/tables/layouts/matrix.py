@@ -32,7 +32,7 @@ def read(section: Section) -> list[RegisterFacts]:
             found += _without_base(head, row)
             continue
         in_row = _in_row(head, row, base, factor)
-        wrong = misfit(head, row)
+        wrong = misfit(head, row, is_matrix=True)
         if row.doubt and not in_row:
             section.doubts.append((row.line, f"row {row.number}: {row.doubt}: {row.raw[:80]!r}"))
         for register in in_row:

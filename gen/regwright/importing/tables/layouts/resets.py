@@ -39,6 +39,4 @@ def value_of_bits(register: RegisterFacts, text: str, high: int, low: int) -> No
             "x" if found.undefined >> bit & 1 else str(found.value >> bit & 1)
             for bit in reversed(range(width))
         )
-    register.resets.update(
-        {low + place: digit for place, digit in enumerate(reversed(digits))}
-    )
+    register.resets.update({low + place: digit for place, digit in enumerate(reversed(digits))})

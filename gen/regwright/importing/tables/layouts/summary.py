@@ -85,7 +85,7 @@ class _Reader:
             register.review(row.doubt)
 
     def _has_no_name(self, head: Header, row: Row, address: PrintedAddress | None) -> bool:
-        """Tell whether a row has no name, and no dashes or blank cells for it: what is it?"""
+        """Tell whether a row has no name, and no dashes or blank cells behind it."""
         held = [cell.text for cell in row.cells if cell.text and cell.column in head.bits]
         is_blank = len(row.cells) > 1 and bool(alone(row)) and not row.whole
         if is_blank or (held and all(map(is_nothing, held))):

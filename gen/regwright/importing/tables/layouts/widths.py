@@ -6,20 +6,21 @@ from regwright.importing.tables.cells import Row
 from regwright.importing.tables.headers import Header
 
 
-def misfit(head: Header, row: Row) -> str:
+def misfit(head: Header, row: Row, *, is_matrix: bool = False) -> str:
     """Return what is wrong with the number of cells of ``row``; nothing where it fits.
 
     Where it does not fit, nobody can tell which cell is the one too many or the one that is
-    missing, so that no column from the first bit on is certain.
+    missing, so that no column from the first bit on is certain. ``is_matrix`` says that the
+    columns stand for addresses.
     """
     if not head.row.cells:
         return ""
     columns = {*head.bits, *head.digits, *head.banks}
     known = max([*columns, *head.roles.values()]) + 1
-    width = max(known, max(cell.column + cell.span for cell in head.row.cells))
+    width = max(known, *(cell.column + cell.span for cell in head.row.cells))
     used = max((cell.column + cell.span for cell in row.cells if cell.text), default=0)
     there = max((cell.column + cell.span for cell in row.cells), default=0)
-    surplus = used - (known if head.bits else width)
+    surplus = used - (width if is_matrix or not columns else known)
     if surplus <= 0:
         surplus = min(0, there - known)
     if not surplus or (surplus < 0 and _is_certain(head, row, columns)):
@@ -27,9 +28,10 @@ def misfit(head: Header, row: Row) -> str:
     if not columns:
         return f"{width + surplus} cells for {width} columns: look at what they say"
     count = len(columns)
-    if head.bits:
-        return f"{count + surplus} cells for {count} bit columns: no bit of this row is certain"
-    return f"{count + surplus} cells for {count} columns: no address of this row is certain"
+    cells = count + surplus if there > max(columns) else max(there - min(columns), 0)
+    if not is_matrix:
+        return f"{cells} cells for {count} bit columns: no bit of this row is certain"
+    return f"{cells} cells for {count} columns: no address of this row is certain"
 
 
 def before_bits(head: Header) -> dict[str, int]:
