@@ -17,6 +17,8 @@ if TYPE_CHECKING:  # many descriptions have none of these: not loaded for them
     from regwright.model.configuration import Configuration
     from regwright.model.memories import Build, Identity, Memory, VectorTable
     from regwright.model.packages import Package, Port
+else:  # a quoted annotation would be compiled at each start
+    Build = Clock = Configuration = Identity = Memory = Package = Port = VectorTable = Any
 
 
 class Document(NamedTuple):
@@ -288,14 +290,14 @@ class Chip(NamedTuple):
     silences: tuple[Silence, ...] = ()
     instructions: tuple[Instruction, ...] = ()
     int_width: int | None = None
-    memories: "tuple[Memory, ...]" = ()
-    vector_table: "VectorTable | None" = None
-    configuration: "Configuration | None" = None
-    clock: "Clock | None" = None
-    identity: "Identity | None" = None
-    ports: "tuple[Port, ...]" = ()
-    packages: "tuple[Package, ...]" = ()
-    build: "Build | None" = None
+    memories: tuple[Memory, ...] = ()
+    vector_table: VectorTable | None = None
+    configuration: Configuration | None = None
+    clock: Clock | None = None
+    identity: Identity | None = None
+    ports: tuple[Port, ...] = ()
+    packages: tuple[Package, ...] = ()
+    build: Build | None = None
     origin: Origin = None
 
 

@@ -99,10 +99,12 @@ def _refuse_doctype(source: Source) -> None:
 
 @cache
 def xml_schema() -> etree.XMLSchema:
-    """Return the compiled XSD."""
+    """Return the compiled XSD; its documentation, half of the text, is for editors alone."""
     from lxml import etree
 
-    return etree.XMLSchema(etree.parse(str(folder("schemas") / "chip.xsd")))
+    text = (folder("schemas") / "chip.xsd").read_bytes()
+    bare = re.sub(rb"<xs:annotation>.*?</xs:annotation>", b"", text, flags=re.DOTALL)
+    return etree.XMLSchema(etree.fromstring(bare))
 
 
 def tree_of(element: etree._Element, shape: Shape, lost: list[int] | None = None) -> dict[str, Any]:
