@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any, NamedTuple
 
 from regwright.model.finding import ERROR, NOTE, WARNING
@@ -31,12 +33,18 @@ class Draft:
     """What an importer makes: ``tree`` as the JSON spelling has it, ``None`` if there is nothing.
 
     ``places`` says for the nodes of the tree, by their steps from the root, where they stand in the
-    imported file (line and column), so that what is found later can be said there.
+    imported file (line and column), so that what is found later can be said there. An importer
+    fills them, or gives ``locate``, which works them out when they are first asked for.
     """
 
     tree: Tree | None = None
     remarks: list[Remark] = field(default_factory=list)
-    places: dict[Origin, tuple[int, int]] = field(default_factory=dict)
+    locate: Callable[[], dict[Origin, tuple[int, int]]] = dict
+
+    @cached_property
+    def places(self) -> dict[Origin, tuple[int, int]]:
+        """Where nodes stand in the imported file."""
+        return self.locate()
 
     def refuse(self, rule: str, message: str, line: int = 1, column: int = 1) -> None:
         """Note that something makes no sense: nothing can be made of it."""

@@ -1,5 +1,6 @@
 """Import a component of IEEE 1685 with its registers."""
 
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -82,7 +83,7 @@ def _describe(document: "Document", draft: Draft, log: "Log", wishes: Wishes, na
         log.refuse("too-much", str(problem), problem.element)
     else:
         draft.tree = tree
-        draft.places.update(making.places(tree))
+        draft.locate = partial(making.places, tree)
 
 
 def _value(document: "Document", element: Any) -> int | None:

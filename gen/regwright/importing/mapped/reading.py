@@ -81,8 +81,6 @@ def _refused(rule: str, message: str, file: str) -> Draft:
 
 
 def _draft(received: dict[str, Any]) -> Draft:
-    return Draft(
-        received["tree"],
-        [Remark(*remark) for remark in received["remarks"]],
-        {from_steps(steps): (line, column) for steps, line, column in received["places"]},
-    )
+    draft = Draft(received["tree"], [Remark(*remark) for remark in received["remarks"]])
+    draft.places = {from_steps(steps): (line, column) for steps, line, column in received["places"]}
+    return draft
