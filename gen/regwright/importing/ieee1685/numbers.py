@@ -72,8 +72,10 @@ class Numbers:
         """Return the text of ``element`` without white space around it."""
         if element is None:
             return ""
-        text = element.text or ""
-        return (text if not len(element) else "".join(element.itertext())).strip()
+        text: str | None = element.text
+        if text is not None and not len(element):
+            return text.strip()
+        return "".join(element.itertext()).strip()
 
     def number(self, element: etree._Element) -> int:
         """Return the whole number that ``element`` says, 0 or more. Raises :class:`Unclear`."""

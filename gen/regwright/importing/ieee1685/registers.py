@@ -90,8 +90,9 @@ class Registers:
         found = []
         low = 0
         for number, width in enumerate(words):
-            word = dict(node)
+            word = node
             if len(words) > 1:
+                word = dict(node)
                 word["name"] = self._name_of_word(node["name"], number, row)
             self._place(word, offset, low, size, row, element)
             if width != within.width:

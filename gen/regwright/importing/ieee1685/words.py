@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from regwright.importing.ieee1685.resets import Reset, spell
@@ -32,18 +33,19 @@ def put_fields(
     low, size = span
     own: list[Node] = []
     reserved: list[Node] = []
+    end = low + size
     for field in fields:
-        bottom, top = max(field.low, low), min(field.low + field.width, low + size)
-        if top <= bottom:
-            continue
+        bottom, top = field.low, field.low + field.width
+        if bottom < low or top > end:
+            bottom, top = max(bottom, low), min(top, end)
+            if top <= bottom:
+                continue
         target = reserved if field.reserved else own
         if len(target) == _MOST_FIELDS:
             message = f"{node['name']} has more than {_MOST_FIELDS} fields"
             document.log.refuse("too-much", message, field.element)
             break
-        bits = str(bottom - low)
-        if top - bottom > 1:
-            bits = f"{top - 1 - low}:{bits}"
+        bits = _spelled(top - 1 - low, bottom - low)
         made = field.node
         if top - bottom != field.width:
             made = _piece(document, field, bottom, top)
@@ -57,6 +59,11 @@ def put_fields(
         node["fields"] = own
     if reserved:
         node["reserved"] = reserved
+
+
+@lru_cache(maxsize=4096)
+def _spelled(high: int, low: int) -> str:
+    return str(low) if high == low else f"{high}:{low}"
 
 
 def _piece(document: Document, field: Field, bottom: int, top: int) -> Node:
