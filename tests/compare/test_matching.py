@@ -220,18 +220,18 @@ def test_what_is_only_read_is_not_what_is_only_written() -> None:
 
 
 def test_the_same_fields() -> None:
-    a = chip(register("MCUSR", 0x23, fields=flags("POWER_ON", "EXTERNAL", "BROWN_OUT")))
-    b = chip(register("RSTFR", 0x33, fields=flags("BROWNOUT", "POWER_ON", "EXTERNAL")))
-    assert pairs(a, b) == [("MCUSR", "RSTFR", "fields")]
+    a = chip(register("CAUSE", 0x23, fields=flags("POWER_ON", "EXTERNAL", "BROWN_OUT")))
+    b = chip(register("RESET_CAUSE", 0x33, fields=flags("BROWNOUT", "POWER_ON", "EXTERNAL")))
+    assert pairs(a, b) == [("CAUSE", "RESET_CAUSE", "fields")]
     # of another width it is another field
     wide = field("POWER_ON", "1:0"), field("EXTERNAL", 2), field("BROWN_OUT", 3)
-    c = chip(register("RSTFR", 0x33, fields=list(wide)))
+    c = chip(register("RESET_CAUSE", 0x33, fields=list(wide)))
     assert all(why == "" for _, _, why in pairs(a, c))
 
 
 def test_the_same_fields_do_not_join_what_titles_and_numbers_part() -> None:
     fields = flags("POWER_ON", "EXTERNAL", "BROWN_OUT")
-    a = chip(register("MCUSR", 0x23, title="Reasons of a reset", fields=fields))
+    a = chip(register("CAUSE", 0x23, title="Reasons of a reset", fields=fields))
     b = chip(register("RSTEN", 0x33, title="Interrupt mask", fields=fields))
     assert all(why == "" for _, _, why in pairs(a, b))
     a = chip(register("MASK0", 0x23, fields=fields))
@@ -242,11 +242,11 @@ def test_the_same_fields_do_not_join_what_titles_and_numbers_part() -> None:
 def test_a_register_renamed_in_place_in_a_newer_description() -> None:
     """Three of four registers with the same name have the same addresses: it is the same chip."""
     same = [register("CTRL", 0x20), register("DATA", 0x21), register("LINE", 0x22)]
-    a = chip(*same, register("MOVED", 0x23), register("SREG", 0x30))
+    a = chip(*same, register("MOVED", 0x23), register("FLAGS_OLD", 0x30))
     b = chip(*same, register("MOVED", 0x24), register("STATUS", 0x30))
-    assert pairs(a, b)[-1] == ("SREG", "STATUS", "place")
+    assert pairs(a, b)[-1] == ("FLAGS_OLD", "STATUS", "place")
     c = chip(*same[:2], register("LINE", 0x27), register("MOVED", 0x24), register("STATUS", 0x30))
-    assert ("SREG", "", "") in pairs(a, c)
+    assert ("FLAGS_OLD", "", "") in pairs(a, c)
 
 
 def test_swapped_names_are_swapped_registers() -> None:

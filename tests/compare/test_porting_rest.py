@@ -141,7 +141,7 @@ def test_other_supply() -> None:
 
 
 WATCH: Tree = {"name": "WDT", "setting": "watchdog", "bits": "4"}
-DELAY: Tree = {"name": "SUT", "setting": "delay", "bits": "3:2"}
+DELAY: Tree = {"name": "WAIT", "setting": "delay", "bits": "3:2"}
 
 
 def settings(*fields: Tree, **more: Any) -> dict[str, Any]:

@@ -23,7 +23,7 @@ LOW: Tree = {
     "page": 148,
     "fields": [
         {
-            "name": "CKDIV",
+            "name": "DIVIDE",
             "setting": "clock-divider",
             "bits": 7,
             "title": "what becomes of the clock",
@@ -32,9 +32,9 @@ LOW: Tree = {
                 {"name": "off", "value": 1},
             ],
         },
-        {"name": "CKOUT", "setting": "clock-output", "bits": 6},
+        {"name": "SHOW", "setting": "clock-output", "bits": 6},
         {
-            "name": "SUT",
+            "name": "DELAY",
             "setting": "start-up",
             "bits": "5:4",
             "choices": [
@@ -44,7 +44,7 @@ LOW: Tree = {
             ],
         },
         {
-            "name": "CKSEL",
+            "name": "WHICH",
             "setting": "clock-source",
             "bits": "3:0",
             "notes": "Choose it\nwith care.",
@@ -63,7 +63,7 @@ HIGH: Tree = {
     "default": "0xDF",
     "fields": [
         {
-            "name": "RSTDIS",
+            "name": "RESET",
             "setting": "reset-pin",
             "bits": 7,
             "choices": [
@@ -71,10 +71,10 @@ HIGH: Tree = {
                 {"name": "reset", "value": 1},
             ],
         },
-        {"name": "DWEN", "setting": "debugger", "bits": 6},
-        {"name": "SPIEN", "setting": "serial-programming", "bits": 5},
-        {"name": "BODLEVEL", "setting": "supply-watch", "bits": "4,2:1"},
-        {"name": "EESAVE", "setting": "keep-memory", "bits": 0, "programmed": 1},
+        {"name": "DEBUG", "setting": "debugger", "bits": 6},
+        {"name": "SERIAL", "setting": "serial-programming", "bits": 5},
+        {"name": "LEVEL", "setting": "supply-watch", "bits": "4,2:1"},
+        {"name": "KEEP", "setting": "keep-memory", "bits": 0, "programmed": 1},
     ],
     "unused": [{"bits": 3, "value": 1, "title": "kept for tests"}],
 }
@@ -85,7 +85,7 @@ LOCK: Tree = {
     "default": "0xFF",
     "lock": True,
     "notes": "An erase sets\nthem back.",
-    "fields": [{"name": "LB", "setting": "read-back", "bits": 0}],
+    "fields": [{"name": "READ", "setting": "read-back", "bits": 0}],
     "unused": [{"bits": "7:4", "value": 1}, {"bits": 2}],
 }
 HAZARDS = [

@@ -40,12 +40,12 @@ def test_each_bit_in_words(lamp8: Path) -> None:
     lines = [" ".join(line.split()) for line in done.stdout.splitlines()]
     assert done.exit_code == 0
     assert "low 0x62 0b0110_0010 at 0x00, Low byte, page 148" in lines
-    assert "6 1 CKOUT clock-output = unprogrammed default unprogrammed" in lines
-    assert "3:0 0010 CKSEL clock-source = oscillator default bits 3:2,0 programmed" in lines
-    assert "4,2:1 111 BODLEVEL supply-watch = 0x07 default all unprogrammed" in lines
+    assert "6 1 SHOW clock-output = unprogrammed default unprogrammed" in lines
+    assert "3:0 0010 WHICH clock-source = oscillator default bits 3:2,0 programmed" in lines
+    assert "4,2:1 111 LEVEL supply-watch = 0x07 default all unprogrammed" in lines
     assert "3 1 unused, must be 1 kept for tests" in lines
     assert "3 1 not described" in lines
-    assert "0 1 EESAVE keep-memory = programmed default programmed" in lines  # 1 is programmed
+    assert "0 1 KEEP keep-memory = programmed default programmed" in lines  # 1 is programmed
     assert "when serial-programming = unprogrammed and debugger = unprogrammed" in lines
     # bits from the high end
     starts = [line.split()[0] for line in lines[lines.index(lines[2]) + 1 :][:4]]

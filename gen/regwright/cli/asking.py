@@ -19,11 +19,11 @@ from regwright.configuration.hazards import (
     hazards_of,
     known_hazards,
 )
-from regwright.configuration.words import bits_in_words, places
+from regwright.configuration.words import places
 from regwright.model.configuration import Choice, Configuration, ConfigurationField, SettingIs
 from regwright.model.words import visible
 from regwright.reports.configuration import about_hazard, refusal
-from regwright.resolve.layout import layout
+from regwright.resolve.layout import bits_in_words, layout
 
 BACK, QUIT, EXPLAIN = "b", "q", "?"
 _HELP = (

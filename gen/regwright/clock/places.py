@@ -3,9 +3,10 @@
 from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
-from regwright.configuration.words import bits_in_words, hexadecimal
+from regwright.configuration.words import hexadecimal
 from regwright.resolve.chip import Placed, ResolvedChip
 from regwright.resolve.facts import FieldFacts
+from regwright.resolve.layout import bits_in_words
 
 
 class RegisterPart(NamedTuple):

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from typing import NamedTuple
 
 from regwright.configuration.words import (
-    bits_in_words,
     current_words,
     every_bit,
     hexadecimal,
@@ -19,7 +18,7 @@ from regwright.model.configuration import (
     ConfigurationField,
     ConfigurationWord,
 )
-from regwright.resolve.layout import layout
+from regwright.resolve.layout import bits_in_words, layout
 
 PROGRAMMED, UNPROGRAMMED = "programmed", "unprogrammed"
 

@@ -71,19 +71,3 @@ def inverted(word: ConfigurationWord, value: int) -> int:
 def hexadecimal(value: int, width: int = 8) -> str:
     """Return ``value`` in as many hexadecimal digits as ``width`` bits have, at least two."""
     return f"0x{value:0{max(2, -(-width // 4))}X}"
-
-
-def bits_in_words(mask: int) -> str:
-    """Return the bits of ``mask`` from the high end, runs as ranges: ``bit 5``, ``bits 7:6,0``."""
-    spans = []
-    bit = mask.bit_length() - 1
-    while bit >= 0:
-        if not mask >> bit & 1:
-            bit -= 1
-            continue
-        high = bit
-        while bit > 0 and mask >> (bit - 1) & 1:
-            bit -= 1
-        spans.append(str(high) if high == bit else f"{high}:{bit}")
-        bit -= 1
-    return f"bit{'s' if mask.bit_count() > 1 else ''} {','.join(spans)}"

@@ -9,7 +9,7 @@ from regwright.macros.literals import WIDEST, decimal, digits_of, hexadecimal
 from regwright.macros.parts import PACKAGE, PORT, Part, word_of
 from regwright.macros.registers import Macro
 from regwright.model.chip import Chip
-from regwright.model.packages import Package, Pin, Port, PortBit
+from regwright.model.packages import Package, Pin, PortBit
 from regwright.resolve.layout import layout
 
 
@@ -70,17 +70,6 @@ def _function_places(chip: Chip) -> dict[str, list[PortBit | None]]:
             for name in pin.functions:
                 found.setdefault(word_of(name), {})[bit] = None
     return {word: list(bits) for word, bits in found.items()}
-
-
-def functions_at(port: Port, chip: Chip) -> dict[int, list[str]]:
-    """Return the functions at each bit of ``port`` in any package, as the document spells them."""
-    found: dict[int, list[str]] = {}
-    for package in chip.packages:
-        for pin in package.pins:
-            if pin.port and pin.port.port == port.name:
-                names = found.setdefault(pin.port.bit, [])
-                names += [name for name in pin.functions if name not in names]
-    return found
 
 
 def _mask(name: str, mask: int) -> list[Macro]:

@@ -10,10 +10,10 @@ from regwright.clock.answer import Answer
 from regwright.clock.chain import REGISTER, RESET, SETTING, Frequency, Step
 from regwright.clock.limits import ALLOWED, NO_LIMIT, NOT_KNOWN, TOO_FAST, TOO_HIGH, TOO_LOW
 from regwright.configuration.hazards import cause_in_words
-from regwright.configuration.words import bits_in_words, hexadecimal, place_of
+from regwright.configuration.words import hexadecimal, place_of
 from regwright.model.configuration import SettingIs
 from regwright.reports.configuration import about_hazard
-from regwright.resolve.layout import layout
+from regwright.resolve.layout import bits_in_words, layout
 
 CAUTION = (
     "Check the datasheet and its errata: how far an oscillator is off depends on temperature and "

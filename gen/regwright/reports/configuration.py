@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from functools import cached_property
-from importlib import import_module
 
 from regwright.configuration.changes import Change, LockChange, changes, lock_changes
 from regwright.configuration.decode import Problem, problems_left
@@ -16,9 +15,11 @@ from regwright.configuration.hazards import (
     hazards_of,
     known_hazards,
 )
-from regwright.configuration.words import bits_in_words, current_words, hexadecimal
+from regwright.configuration.words import current_words, hexadecimal
 from regwright.model.chip import Chip
 from regwright.model.configuration import Configuration, ConfigurationWord
+from regwright.reports.lazily import forms
+from regwright.resolve.layout import bits_in_words
 
 #: What comes with every value that was computed.
 CAUTION = (
@@ -189,17 +190,6 @@ def _sentence(text: str) -> str:
 Form = Callable[[Configured], str]
 
 
-def _lazily(name: str) -> Form:
-    """Return the form ``name``, whose module is imported when it is first asked for."""
-
-    def form(configured: Configured) -> str:
-        module = import_module(f"regwright.reports.configuration_{name}")
-        made: str = getattr(module, f"configuration_{name}")(configured)
-        return made
-
-    return form
-
-
 #: Every form by its name: a function to the whole text, which ends in a line break and can be
 #: written as UTF-8, whatever the description holds.
-FORMS: dict[str, Form] = {name: _lazily(name) for name in ("text", "markdown", "json")}
+FORMS: dict[str, Form] = forms("configuration", ("text", "markdown", "json"))

@@ -13,7 +13,7 @@ from regwright.configuration.decode import (
     polarity,
     value_in,
 )
-from regwright.configuration.words import bits_in_words, undescribed_bits
+from regwright.configuration.words import undescribed_bits
 from regwright.model.chip import BitRange
 from regwright.model.configuration import (
     Configuration,
@@ -21,7 +21,7 @@ from regwright.model.configuration import (
     ConfigurationWord,
     UnusedBits,
 )
-from regwright.resolve.layout import layout
+from regwright.resolve.layout import bits_in_words, layout
 
 
 class Row(NamedTuple):

@@ -57,3 +57,19 @@ def layout(bits: tuple[BitRange, ...]) -> Layout:
         pieces.append(Piece(low, field_bit, width))
         field_bit += width
     return Layout(mask, pieces[0].register_bit, field_bit, tuple(pieces))
+
+
+def bits_in_words(mask: int, between: str = ",") -> str:
+    """Return the bits of ``mask`` from the high end, runs as ranges: ``bit 5``, ``bits 7:6,0``."""
+    spans = []
+    bit = mask.bit_length() - 1
+    while bit >= 0:
+        if not mask >> bit & 1:
+            bit -= 1
+            continue
+        low = bit
+        while low > 0 and mask >> (low - 1) & 1:
+            low -= 1
+        spans.append(str(bit) if bit == low else f"{bit}:{low}")
+        bit = low - 1
+    return f"bit{'s' if mask.bit_count() > 1 else ''} {between.join(spans)}"

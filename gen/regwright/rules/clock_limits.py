@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
+from regwright.clock.amounts import hertz
 from regwright.model.finding import NOTE, WARNING
 from regwright.rules.catalogue import Problem, Subject, rule
-from regwright.rules.clocks import hertz
 
 
 @rule("limits-contradict", WARNING)
@@ -39,7 +39,7 @@ def limits_contradict(subject: Subject) -> Iterator[Problem]:
             message = f"there is a limit at {supply} already; the lower frequency counts"
             yield Problem(f"{message}, look both up", (limit.origin, "supply"))
         elif before.highest > limit.highest:
-            fast, slow = hertz(float(before.highest)), hertz(float(limit.highest))
+            fast, slow = hertz(before.highest), hertz(limit.highest)
             message = f"{slow} at {supply} is less than {fast} at {lower}; look both up"
             yield Problem(message, (limit.origin, "highest"))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from regwright.clock.amounts import hertz
 from regwright.clock.chain import (
     Chain,
     default_chain,
@@ -19,14 +20,6 @@ from regwright.model.finding import ERROR
 from regwright.model.origin import Origin
 from regwright.rules.catalogue import Problem, Subject, rule
 from regwright.rules.hazards import clock_names_unknown
-
-
-def hertz(value: float) -> str:
-    """Return a frequency in hertz with the unit that suits it."""
-    for size, unit in ((1e9, "GHz"), (1e6, "MHz"), (1e3, "kHz")):
-        if value >= size:
-            return f"{value / size:.6g} {unit}"
-    return f"{value:.6g} Hz"
 
 
 @rule("frequency-not-allowed", ERROR)
@@ -69,10 +62,10 @@ def frequency_not_allowed(subject: Subject) -> Iterator[Problem]:
     verdict = judge(clock, chain.cpu)
     is_forbidden = chain.cpu.lowest is not None and verdict.forbids
     if is_forbidden:
-        cpu = float(chain.cpu.nominal or chain.cpu.lowest or 0)
+        cpu = chain.cpu.nominal or chain.cpu.lowest or Fraction(0)
         message = f"as delivered the CPU runs at {hertz(cpu)}, which no supply allows"
         if verdict.fastest is not None:
-            message += f": {hertz(float(verdict.fastest))} is the highest limit"
+            message += f": {hertz(verdict.fastest)} is the highest limit"
         origin = chain.source.origin if chain.source else clock.origin
         yield Problem(f"{message}; look up source, dividers and limits", origin)
     for source in clock.sources:
@@ -88,8 +81,8 @@ def _always_too_fast(clock: Clock, source: ClockSource) -> Iterator[Problem]:
     cpu = slowest.lowest if slowest.nominal is None else slowest.nominal
     if cpu is not None and verdict.outcome == TOO_FAST and verdict.fastest is not None:
         message = (
-            f"{source.name} gives the CPU at least {hertz(float(cpu))}, however it is divided, but "
-            f"{hertz(float(verdict.fastest))} is the highest limit; look up source and limits"
+            f"{source.name} gives the CPU at least {hertz(cpu)}, however it is divided, but "
+            f"{hertz(verdict.fastest)} is the highest limit; look up source and limits"
         )
         yield Problem(message, source.origin)
 

@@ -7,6 +7,7 @@ from regwright.model.chip import Region, Space, Window
 from regwright.model.origin import Origin
 from regwright.resolve.addresses import Address
 from regwright.resolve.chip import Placed, ResolvedChip
+from regwright.resolve.layout import bits_in_words
 
 
 def label(space: str) -> str:
@@ -29,18 +30,7 @@ def word_of(placed: Placed, space: str) -> str:
 
 def bit_list(mask: int) -> str:
     """Return the bits of ``mask`` in words, neighbours as a range."""
-    parts = []
-    bit = mask.bit_length() - 1
-    while bit >= 0:
-        if not mask >> bit & 1:
-            bit -= 1
-            continue
-        low = bit
-        while low > 0 and mask >> (low - 1) & 1:
-            low -= 1
-        parts.append(str(bit) if bit == low else f"{bit}:{low}")
-        bit = low - 1
-    return f"bit{'s' if mask.bit_count() > 1 else ''} {', '.join(parts)}"
+    return bits_in_words(mask, ", ")
 
 
 def region_at(space: Space, value: int) -> Region | None:

@@ -141,8 +141,8 @@ def test_a_slice_whose_place_is_open() -> None:
 
 
 def test_digits_stuck_to_a_name() -> None:
-    draft = table("0x10,A,CS12:0,CS12:0,CS12:0,WGM1:0,WGM1:0,-,-,-")
-    assert fields(registers(tree(draft))["A"]) == {"CS1": "7:5", "WGM": "4:3"}
+    draft = table("0x10,A,FAN12:0,FAN12:0,FAN12:0,SPEED1:0,SPEED1:0,-,-,-")
+    assert fields(registers(tree(draft))["A"]) == {"FAN1": "7:5", "SPEED": "4:3"}
 
 
 def test_slices_in_two_registers() -> None:

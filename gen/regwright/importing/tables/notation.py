@@ -149,7 +149,7 @@ _STUCK = re.compile(r"([A-Za-z_]\w*?)(\d+)(?::|\.\.)\s*(?:\1)?(\d{1,2})")
 def name_and_slice(text: str, width: int = 0) -> Slice:
     """Return the name in ``text`` and the bits of it that are printed with it.
 
-    Where digits are stuck to the name (``CS12:0``), ``width``, the number of bits that the cell
+    Where digits are stuck to the name (``FAN12:0``), ``width``, the number of bits that the cell
     covers, tells where the name ends; without it the name ends at its last letter.
     """
     if len(text) > _LONGEST_NAME:
