@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import copy
 import json
-import sys
 from pathlib import Path
 from typing import Any
 
 import pytest
+from chips import STEADY, chips
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -16,9 +16,6 @@ from regwright.importing.merge import Merged, merge
 from regwright.model.origin import steps
 from regwright.read.description import deciding_validator
 from regwright.read.source import Source
-
-sys.path.append(str(Path(__file__).resolve().parents[1] / "properties"))
-from chips import STEADY, chips
 
 Tree = dict[str, Any]
 SORREL40 = Path(__file__).resolve().parents[2] / "descriptions" / "sorrel40.json"

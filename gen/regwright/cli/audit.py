@@ -10,6 +10,7 @@ import click
 from regwright.cli.check import REPORT_NAMES
 from regwright.cli.exits import CLEAN, COULD_NOT_RUN, FINDINGS
 from regwright.cli.inputs import CannotRead, expand, load
+from regwright.cli.report_options import reporting
 from regwright.cli.terminal import complain, print_findings, waiting
 from regwright.model.finding import LEVELS
 from regwright.model.words import SOURCE, plural
@@ -66,21 +67,7 @@ if TYPE_CHECKING:
     type=click.Choice(["c", "c++", "assembler"]),
     help="The language of standard input; C when it is left out.",
 )
-@click.option(
-    "--report",
-    "reports",
-    multiple=True,
-    type=click.Choice(REPORT_NAMES),
-    help="Report in this form; may be repeated.",
-)
-@click.option(
-    "--output",
-    "outputs",
-    multiple=True,
-    metavar="FILE",
-    help="Write a report to FILE, the first --output the first --report, and so on; - is "
-    "standard output.",
-)
+@reporting(REPORT_NAMES)
 def command(chip: str, sources: tuple[str, ...], **options: Any) -> None:
     """Hold C, C++ and assembler against the description CHIP, as they are on disk.
 

@@ -9,6 +9,7 @@ import click
 
 from regwright.cli.exits import COULD_NOT_RUN
 from regwright.cli.inputs import STDIN, CannotRead, expand, load_stdin
+from regwright.cli.report_options import reporting
 from regwright.cli.terminal import complain, progress
 from regwright.model.finding import LEVELS
 
@@ -51,21 +52,7 @@ REPORT_NAMES = ("text", "json", "sarif", "junit", "html", "markdown")
     show_default=True,
     help="Check that many descriptions at a time; 0 for one on each core.",
 )
-@click.option(
-    "--report",
-    "reports",
-    multiple=True,
-    type=click.Choice(REPORT_NAMES),
-    help="Report in this form; may be repeated.",
-)
-@click.option(
-    "--output",
-    "outputs",
-    multiple=True,
-    metavar="FILE",
-    help="Write a report to FILE, the first --output the first --report, and so on; - is "
-    "standard output.",
-)
+@reporting(REPORT_NAMES)
 def command(descriptions: tuple[str, ...], **options: Any) -> None:
     """Validate descriptions against the schema and run the rules; - is standard input.
 

@@ -9,6 +9,7 @@ import click
 
 from regwright.cli.exits import COULD_NOT_RUN
 from regwright.cli.inputs import CannotRead
+from regwright.cli.report_options import reporting
 from regwright.cli.terminal import complain
 
 #: As in ``regwright.reports.clock_forms``, which is too heavy to import for a list of names; a test
@@ -63,21 +64,7 @@ REPORT_NAMES = ("text", "json", "markdown")
     "repeated.",
 )
 @click.option("--rate", metavar="NAME", help="Only for the timer or serial port of this name.")
-@click.option(
-    "--report",
-    "reports",
-    multiple=True,
-    type=click.Choice(REPORT_NAMES),
-    help="Report in this form; may be repeated.",
-)
-@click.option(
-    "--output",
-    "outputs",
-    multiple=True,
-    metavar="FILE",
-    help="Write a report to FILE, the first --output the first --report, and so on; - is "
-    "standard output.",
-)
+@reporting(REPORT_NAMES)
 def command(chip: str, words: tuple[str, ...], **options: Any) -> None:
     """Say how fast the CPU of the description CHIP runs, by which way the clock comes to it.
 

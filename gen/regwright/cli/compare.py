@@ -9,6 +9,7 @@ import click
 
 from regwright.cli.exits import COULD_NOT_RUN
 from regwright.cli.inputs import CannotRead
+from regwright.cli.report_options import reporting
 from regwright.cli.terminal import complain
 from regwright.model.words import nearest
 
@@ -83,21 +84,7 @@ def _categories(
     "only for that.",
 )
 @click.option("--verbose", is_flag=True, help="With --breaking, list what breaks no program, too.")
-@click.option(
-    "--report",
-    "reports",
-    multiple=True,
-    type=click.Choice(REPORT_NAMES),
-    help="Report in this form; may be repeated.",
-)
-@click.option(
-    "--output",
-    "outputs",
-    multiple=True,
-    metavar="FILE",
-    help="Write a report to FILE, the first --output the first --report, and so on; - is "
-    "standard output.",
-)
+@reporting(REPORT_NAMES)
 def command(a: str, b: str, **options: Any) -> None:
     """Say what differs between the descriptions A and B, by what registers and bits mean.
 

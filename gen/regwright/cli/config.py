@@ -9,6 +9,7 @@ import click
 
 from regwright.cli.exits import COULD_NOT_RUN
 from regwright.cli.inputs import CannotRead
+from regwright.cli.report_options import reporting
 from regwright.cli.terminal import complain
 
 #: The names of the forms, written out so that help needs none of them; a test compares.
@@ -36,21 +37,7 @@ REPORT_NAMES = ("text", "markdown", "json")
     help="Compute the bytes although they come to have this hazard; may be repeated.",
 )
 @click.option("--ask", is_flag=True, help="Ask for each setting, one after the other.")
-@click.option(
-    "--report",
-    "reports",
-    multiple=True,
-    type=click.Choice(REPORT_NAMES),
-    help="Report in this form; may be repeated.",
-)
-@click.option(
-    "--output",
-    "outputs",
-    multiple=True,
-    metavar="FILE",
-    help="Write a report to FILE, the first --output the first --report, and so on; - is "
-    "standard output.",
-)
+@reporting(REPORT_NAMES)
 def command(chip: str, given: tuple[str, ...], **options: Any) -> None:
     """Show the configuration ("fuse") bytes of the description CHIP bit by bit, in plain words.
 

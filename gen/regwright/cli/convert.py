@@ -38,7 +38,7 @@ def command(source: str, target: str) -> None:
 
 def _convert(source: str, target: str) -> None:
     from regwright.pipeline import Located
-    from regwright.read.description import read_description, read_tree
+    from regwright.read.description import read_description, read_whole_tree
     from regwright.write.files import Pending, write
     from regwright.write.spelling_json import to_json
     from regwright.write.spelling_xml import to_xml
@@ -50,14 +50,9 @@ def _convert(source: str, target: str) -> None:
         print_findings(located, err=True)
         click.echo(f"{count(located, 1)}; nothing was written", err=True)
         sys.exit(FINDINGS)
-    if text.spelling == "xml":
-        from regwright.read.xml_text import read_xml_with_comments
-
-        tree, lost = read_xml_with_comments(text)
-        for line in lost:
-            message = "this comment stands before no element; it is left out"
-            click.echo(f"{visible(source)}:{line}:1: note: {message}", err=True)
-    else:
-        tree, _ = read_tree(text)
+    tree, _, lost = read_whole_tree(text)
+    for line in lost:
+        message = "this comment stands before no element; it is left out"
+        click.echo(f"{visible(source)}:{line}:1: note: {message}", err=True)
     spelled = to_json(tree) if target.lower().endswith(".json") else to_xml(tree)
     write([Pending(Path(target), spelled.encode("utf-8"))])

@@ -66,17 +66,13 @@ def ieee1685(chip: str, edition: str, vendor: str, library: str, version: str, o
 def _export(chip: str, edition: str, names: tuple[str, str, str], output: str) -> int:
     from regwright.cli.described import described
     from regwright.exporting.ieee1685 import export_ieee1685
-    from regwright.read.description import read_tree
+    from regwright.read.description import read_whole_tree
     from regwright.write.files import Pending, write
 
     checked = described(chip, "nothing was written")
     if checked is None:
         return COULD_NOT_RUN
-    tree, _ = read_tree(checked.source)
-    if checked.source.spelling == "xml":
-        from regwright.read.xml_text import read_xml_with_comments
-
-        tree, _ = read_xml_with_comments(checked.source)
+    tree, _, _ = read_whole_tree(checked.source)
     text = export_ieee1685(tree, edition, *names)
     if output == STDIN:
         click.echo(text.encode("utf-8"), nl=False)

@@ -102,21 +102,17 @@ def _refuse_to_replace(file: Pending) -> None:
 def _filled(tree: Tree, into: str) -> Brought:
     """Return the description ``into`` with what ``tree`` adds. Raises :class:`CannotRead`."""
     from regwright.importing.merge import merge
-    from regwright.read.description import read_tree
+    from regwright.read.description import read_whole_tree
     from regwright.read.json_text import NotRead
 
     source = load(into)
     try:
-        existing, findings = read_tree(source)
+        existing, findings, _ = read_whole_tree(source)
     except NotRead as problem:
         existing, findings = {}, problem.findings
     if findings:
         print_findings([Located(source.place(item), item) for item in findings], err=True)
         raise CannotRead(f"{into}: correct this description first; {_NOTHING}")
-    if source.spelling == "xml":
-        from regwright.read.xml_text import read_xml_with_comments
-
-        existing, _ = read_xml_with_comments(source)
     merged = merge(existing, tree)
     conflicts = [
         Finding("import-conflict", WARNING, item.message, item.origin) for item in merged.conflicts

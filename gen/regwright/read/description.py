@@ -50,6 +50,20 @@ def read_tree(source: Source) -> tuple[Any, list[Finding]]:
     return _read_xml_tree(source)
 
 
+def read_whole_tree(source: Source) -> tuple[Any, list[Finding], list[int]]:
+    """Return what :func:`read_tree` does, with the comments of XML in the tree.
+
+    The last are the lines of comments that have no place there.
+    """
+    tree, findings = read_tree(source)
+    if findings or source.spelling == "json":
+        return tree, findings, []
+    from regwright.read.xml_text import read_xml_with_comments
+
+    tree, lost = read_xml_with_comments(source)
+    return tree, findings, lost
+
+
 def _read_xml_tree(source: Source) -> tuple[Any, list[Finding]]:
     from regwright.format.shape import shapes
     from regwright.read.xml_text import foreign_attributes, parse_xml, tree_of, xml_schema

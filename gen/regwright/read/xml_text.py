@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from regwright.format.resources import folder
 from regwright.format.shape import Child, Shape, shapes
+from regwright.read.hardened import NotWellFormed, doctype_at, parse
 from regwright.read.json_text import NotRead, check_text, syntax_error
 from regwright.read.source import Source
 
@@ -19,7 +20,6 @@ if TYPE_CHECKING:
 
 RULE = "xml-syntax"
 SCHEMA_LOCATION = "{http://www.w3.org/2001/XMLSchema-instance}noNamespaceSchemaLocation"
-_PROLOG = r"(?s)\ufeff?(?:\s+|<\?.*?\?>|<!--.*?-->)*"
 _LOCATION = r"[!-~]{1,200}"
 _USUAL = b'<?xml version="1.0" encoding="UTF-8"?>'
 _ENCODING = rb"""(?:\xef\xbb\xbf)?<\?xml\s[^>]*?\bencoding\s*=\s*["']([^"'>]*)["']"""
@@ -39,35 +39,14 @@ def parse_xml(source: Source, *, keep_comments: bool = False) -> etree._Element:
     Raises :class:`NotRead` for text that is empty, no UTF-8, has a document type or is not well
     formed.
     """
-    from lxml import etree
-
     check_text(source, RULE)
     _refuse_encoding(source)
     _refuse_doctype(source)
-    parser = etree.XMLParser(
-        encoding="utf-8",
-        resolve_entities=False,
-        no_network=True,
-        load_dtd=False,
-        huge_tree=False,
-        remove_comments=not keep_comments,
-        remove_pis=True,
-    )
     try:
-        root = etree.fromstring(source.data, parser)
-    except etree.XMLSyntaxError as problem:
-        line, column = problem.position
-        message = f"no XML: {_in_other_words(str(problem.msg))}"
-        raise NotRead([syntax_error(RULE, message, max(line, 1), max(column, 1))]) from None
-    return root
-
-
-def _in_other_words(message: str) -> str:
-    """Return what libxml2 says, on one line and without advice that only programs can follow."""
-    for start, words in _IN_OTHER_WORDS.items():
-        if message.startswith(start):
-            return words
-    return " ".join(message.partition(", line ")[0].split())
+        return parse(source.data, _IN_OTHER_WORDS, encoding="utf-8", keep_comments=keep_comments)
+    except NotWellFormed as problem:
+        message, place = problem.message, (problem.line, problem.column)
+        raise NotRead([syntax_error(RULE, message, *place)]) from None
 
 
 def _refuse_encoding(source: Source) -> None:
@@ -88,13 +67,11 @@ def _refuse_encoding(source: Source) -> None:
 
 def _refuse_doctype(source: Source) -> None:
     """Refuse a document type before anything parses it; one can only stand in the prolog."""
-    if b"<!DOCTYPE" not in source.data:
-        return
-    prolog = re.match(_PROLOG, source.text)
-    end = prolog.end() if prolog else 0
-    if source.text.startswith("<!DOCTYPE", end):
+    end = doctype_at(source.data)
+    if end is not None:
         message = "a document type (<!DOCTYPE …>) has no place in a description; remove it"
-        raise NotRead([syntax_error(RULE, message, *source.line_and_column(end))])
+        place = source.line_and_column(len(source.data[:end].decode("utf-8")))
+        raise NotRead([syntax_error(RULE, message, *place)])
 
 
 @cache

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import json
-import sys
 from pathlib import Path
 from typing import Any
 
 import pytest
+from chips import STEADY
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from pdf_printer import Box, as_bytes, plain, ruled
@@ -22,9 +22,6 @@ from regwright.importing.tables.recognise import LAYOUTS
 from regwright.read.build import build_chip
 from regwright.read.description import deciding_validator
 from regwright.resolve.chip import resolve
-
-sys.path.append(str(Path(__file__).resolve().parents[2] / "properties"))
-from chips import STEADY
 
 Tree = dict[str, Any]
 FIXTURES = Path(__file__).parent / "fixtures"

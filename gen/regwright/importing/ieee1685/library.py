@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING
 
 from regwright.importing.ieee1685.documents import Document, Identifier
 from regwright.importing.ieee1685.editions import NoEdition, edition_of
-from regwright.importing.ieee1685.markup import SIZE_LIMIT, Unreadable, parse
+from regwright.importing.ieee1685.markup import Unreadable, parse
+from regwright.read.hardened import OPTIONS
+from regwright.read.source import SIZE_LIMIT
 
 if TYPE_CHECKING:
     from lxml import etree
@@ -107,9 +109,7 @@ def _identifier_in(path: Path) -> Identifier | None:
         return None
     if b"<!DOCTYPE" in start:
         return None
-    parser = etree.XMLPullParser(
-        ("start", "end"), resolve_entities=False, no_network=True, load_dtd=False, huge_tree=False
-    )
+    parser = etree.XMLPullParser(("start", "end"), **OPTIONS)
     found: dict[str, str] = {}
     try:
         parser.feed(start)

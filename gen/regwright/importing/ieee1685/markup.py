@@ -8,12 +8,12 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
+from regwright.read import hardened
+from regwright.read.source import SIZE_LIMIT
+
 if TYPE_CHECKING:
     from lxml import etree
 
-#: Larger files are refused before they are parsed; the largest seen in the wild has 4 MB.
-SIZE_LIMIT = 64 << 20
-_PROLOG = rb"(?s)(?:\xef\xbb\xbf)?(?:\s+|<\?.*?\?>|<!--.*?-->)*"
 _ENCODING = rb"""(?:\xef\xbb\xbf)?<\?xml\s[^>]*?\bencoding\s*=\s*["']([^"'>]*)["']"""
 _PLAIN = re.compile("(utf-?8|(us-)?ascii|iso-8859-[0-9]{1,2}|latin-?1|windows-125[0-8])", re.I)
 _DECLARATION = re.compile(r"\s*<\?xml\s[^>]*\?>")
@@ -33,25 +33,17 @@ class Unreadable(Exception):
 
 def parse(data: bytes) -> etree._Element:
     """Return the root element. Raises :class:`Unreadable`."""
-    from lxml import etree
-
     if len(data) > SIZE_LIMIT:
         raise Unreadable(f"the file is larger than {SIZE_LIMIT >> 20} MB, which is not read")
     data = _in_a_plain_encoding(data)
-    _refuse_doctype(data)
-    parser = etree.XMLParser(
-        resolve_entities=False,
-        no_network=True,
-        load_dtd=False,
-        huge_tree=False,
-        remove_comments=True,
-        remove_pis=True,
-    )
+    end = hardened.doctype_at(data)
+    if end is not None:
+        message = "a document type (<!DOCTYPE …>) has no place in a file of IEEE 1685; remove it"
+        raise Unreadable(message, data.count(b"\n", 0, end) + 1)
     try:
-        return etree.fromstring(data, parser)
-    except etree.XMLSyntaxError as problem:
-        line, column = problem.position
-        raise Unreadable(f"no XML: {_in_other_words(str(problem.msg))}", line, column) from None
+        return hardened.parse(data, _IN_OTHER_WORDS)
+    except hardened.NotWellFormed as problem:
+        raise Unreadable(problem.message, problem.line, problem.column) from None
 
 
 def _in_a_plain_encoding(data: bytes) -> bytes:
@@ -69,21 +61,3 @@ def _in_a_plain_encoding(data: bytes) -> bytes:
     if b"\0" in data:
         raise Unreadable("the file has zero bytes in it: it is no XML in UTF-8")
     return data
-
-
-def _refuse_doctype(data: bytes) -> None:
-    """Refuse a document type before anything parses it; one can only stand in the prolog."""
-    if b"<!DOCTYPE" not in data:
-        return
-    prolog = re.match(_PROLOG, data)
-    end = prolog.end() if prolog else 0
-    if data.startswith(b"<!DOCTYPE", end):
-        message = "a document type (<!DOCTYPE …>) has no place in a file of IEEE 1685; remove it"
-        raise Unreadable(message, data.count(b"\n", 0, end) + 1)
-
-
-def _in_other_words(message: str) -> str:
-    for start, words in _IN_OTHER_WORDS.items():
-        if message.startswith(start):
-            return words
-    return " ".join(message.partition(", line ")[0].split())

@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from regwright.read.hardened import OPTIONS
+
 if TYPE_CHECKING:
     from lxml import etree
 
@@ -35,7 +37,7 @@ def schema_errors(root: etree._Element, edition: Edition, folder: Path) -> list[
     )
     if path is None:
         raise NoSchema(f"there is no {_INDEX} for edition {edition.label} in {folder.name!r}")
-    parser = etree.XMLParser(resolve_entities=False, no_network=True, load_dtd=False)
+    parser = etree.XMLParser(**OPTIONS)
     try:
         document = etree.parse(str(path), parser)
         if document.getroot().get("targetNamespace") != edition.namespace:

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import gc
 import json
-import math
 import os
 import signal
 import sys
-from contextlib import suppress
 
 from regwright.importing.draft import Draft
 from regwright.importing.mapped.mapping import map_document
+from regwright.importing.own_process import limit_memory, limit_time
 from regwright.model.origin import steps
 
 #: Bytes of memory that mapping a document may take, where the system can limit it, and the name
@@ -27,7 +26,7 @@ TOO_LONG = -int(getattr(signal, "SIGXCPU", 4096))
 def main() -> None:
     """Map what stands on standard input."""
     gc.disable()  # the process is short, and what it makes has no cycles
-    _limit_memory()
+    limit_memory(int(os.environ.get(MEMORY_VARIABLE, MEMORY)))
     try:
         sent = _sent(_received())
     except MemoryError:
@@ -37,26 +36,9 @@ def main() -> None:
 
 def _received() -> Draft:
     head = json.loads(sys.stdin.buffer.readline())
-    _limit_time(head["seconds"])
+    limit_time(head["seconds"])
     mapping = sys.stdin.buffer.read(head["length"])
     return map_document(head["name"], sys.stdin.buffer.read(), head["mapping"], mapping)
-
-
-def _limit_memory() -> None:
-    with suppress(ImportError, ValueError, OSError):
-        import resource
-
-        most = int(os.environ.get(MEMORY_VARIABLE, MEMORY))
-        resource.setrlimit(resource.RLIMIT_AS, (most, most))
-
-
-def _limit_time(seconds: float) -> None:
-    """End the process when it has used a processor for ``seconds``, where the system can."""
-    with suppress(ImportError, ValueError, OSError):
-        import resource
-
-        most = math.ceil(seconds)
-        resource.setrlimit(resource.RLIMIT_CPU, (most, most + 1))
 
 
 def _sent(draft: Draft) -> bytes:

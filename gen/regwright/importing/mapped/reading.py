@@ -7,16 +7,13 @@ expression. So the work is done in a process of its own, which is ended when its
 from __future__ import annotations
 
 import json
-import os
 import subprocess
-import sys
-from pathlib import Path
 from typing import Any
 
-import regwright
 from regwright.format.resources import folder
 from regwright.importing.draft import Draft, Remark
 from regwright.importing.mapped.process import NO_MEMORY, TOO_LONG
+from regwright.importing.own_process import run
 from regwright.model.origin import from_steps
 
 #: Seconds of a processor that mapping a document may take. One of 5,000 registers with 40,000
@@ -37,17 +34,8 @@ def import_mapped(
     """
     head = {"name": name, "mapping": mapping_name, "length": len(mapping), "seconds": seconds}
     sent = json.dumps(head).encode("ascii") + b"\n" + mapping + data
-    packages = str(Path(regwright.__file__).resolve().parent.parent)
-    paths = [packages, *filter(None, [os.environ.get("PYTHONPATH")])]
     try:
-        done = subprocess.run(
-            [sys.executable, "-P", "-m", "regwright.importing.mapped.process"],
-            input=sent,
-            capture_output=True,
-            timeout=_PATIENCE * seconds,
-            check=False,
-            env={**os.environ, "PYTHONPATH": os.pathsep.join(paths)},
-        )
+        done = run("regwright.importing.mapped.process", sent, _PATIENCE * seconds)
         code = done.returncode
     except subprocess.TimeoutExpired:
         code = TOO_LONG

@@ -15,6 +15,7 @@ from regwright.importing.mapped.document import (
     Value,
     WrongKind,
 )
+from regwright.read import hardened
 
 #: Attributes for schema processors, which mean nothing to a chip.
 _FOR_SCHEMAS = "{http://www.w3.org/2001/XMLSchema-instance}"
@@ -226,35 +227,16 @@ class XmlDocument:
 
 def _parse(data: bytes) -> Any:
     """Return the outermost element. No network, no entities, nothing outside the document."""
-    from lxml import etree
-
     if not data.strip():
         raise Unreadable("the file is empty; an XML document was expected")
-    parser = etree.XMLParser(
-        resolve_entities=False,
-        no_network=True,
-        load_dtd=False,
-        huge_tree=False,
-        remove_comments=True,
-        remove_pis=True,
-    )
     try:
-        root = etree.fromstring(data, parser)
-    except etree.XMLSyntaxError as problem:
-        line, column = problem.position
-        message = f"no XML: {_in_other_words(str(problem.msg))}"
-        raise Unreadable(message, max(line, 1), max(column, 1)) from None
+        root = hardened.parse(data, _IN_OTHER_WORDS)
+    except hardened.NotWellFormed as problem:
+        raise Unreadable(problem.message, problem.line, problem.column) from None
     dtd = root.getroottree().docinfo.internalDTD
     if dtd is not None and any(True for _ in dtd.iterentities()):
         raise Unreadable("the document declares entities (<!ENTITY …>); write out their texts")
     return root
-
-
-def _in_other_words(message: str) -> str:
-    for start, words in _IN_OTHER_WORDS.items():
-        if message.startswith(start):
-            return words
-    return " ".join(message.partition(", line ")[0].split())
 
 
 def _is_element(item: Any) -> bool:

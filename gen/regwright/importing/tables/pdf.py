@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import json
-import os
 import subprocess
-import sys
 from importlib.util import find_spec
 from typing import Any
 
+from regwright.importing.own_process import run
 from regwright.importing.tables.cells import Cell, Grid, Row, Unreadable
 
 #: Seconds and bytes of memory that a file may cost.
@@ -36,18 +35,8 @@ def read_pdf(data: bytes) -> list[Grid]:
 def _answer(data: bytes) -> dict[str, Any]:
     """Return what the process says that reads the file. Raises :class:`Unreadable`."""
     limits = [str(max(1, round(MOST_SECONDS))), str(MOST_MEMORY)]
-    command = [sys.executable, "-P", "-m", "regwright.importing.tables.pdf_worker", *limits]
-    paths = os.pathsep.join(path for path in sys.path if path)
-    environment = {**os.environ, "PYTHONPATH": paths, "PYTHONIOENCODING": "utf-8"}
     try:
-        process = subprocess.run(  # noqa: S603  the command is fixed
-            command,
-            input=data,
-            capture_output=True,
-            timeout=MOST_SECONDS,
-            check=False,
-            env=environment,
-        )
+        process = run("regwright.importing.tables.pdf_worker", data, MOST_SECONDS, *limits)
     except subprocess.TimeoutExpired:
         raise Unreadable(f"this PDF is not read within {MOST_SECONDS} seconds") from None
     except OSError as problem:

@@ -12,6 +12,8 @@ import sys
 from collections.abc import Iterator
 from typing import Any
 
+from regwright.importing.own_process import limit_memory, limit_time
+
 #: A data sheet's chapter of registers stays far below.
 MOST_PAGES = 200
 
@@ -21,20 +23,9 @@ def main() -> None:
 
     The arguments are the seconds of computing and the bytes of memory that may be used.
     """
-    _limit(int(sys.argv[1]), int(sys.argv[2]))
+    limit_time(int(sys.argv[1]))
+    limit_memory(int(sys.argv[2]))
     sys.stdout.write(json.dumps(answer(sys.stdin.buffer.read())))
-
-
-def _limit(seconds: int, memory: int) -> None:
-    """Bound what the process may use, where the system can do that."""
-    try:
-        import resource
-    except ImportError:
-        return
-    for kind, most in ((resource.RLIMIT_AS, memory), (resource.RLIMIT_CPU, seconds)):
-        _, hard = resource.getrlimit(kind)
-        allowed = most if hard == resource.RLIM_INFINITY else min(most, hard)
-        resource.setrlimit(kind, (allowed, hard))
 
 
 def answer(data: bytes) -> dict[str, Any]:
