@@ -167,3 +167,12 @@ def test_a_description_with_an_error_is_not_exported(folder: Path) -> None:
     result = run("export", "ieee1685", "chip.xml")
     assert (result.exit_code, result.stdout) == (2, "")
     assert "correct this description first" in result.stderr
+
+
+def test_an_export_does_not_write_over_its_description(folder: Path) -> None:
+    text = (ROOT / "descriptions" / "sorrel14.xml").read_bytes()
+    (folder / "chip.xml").write_bytes(text)
+    result = run("export", "ieee1685", "chip.xml", "-o", "./chip.xml")
+    assert result.exit_code == 2
+    assert "is a description" in result.stderr
+    assert (folder / "chip.xml").read_bytes() == text

@@ -12,6 +12,7 @@ import xml.etree.ElementTree as ET
 from pathlib import Path
 from typing import Any
 
+import markdown_it
 import pytest
 from fragment_runs import emitted, needs, run, write
 
@@ -166,9 +167,8 @@ def test_the_drawing_is_xml_without_a_script(folder: Path) -> None:
 
 
 def test_markdown_sees_one_fence_and_rows_of_one_length(folder: Path) -> None:
-    reader = pytest.importorskip("markdown_it", reason="markdown-it-py is not installed")
     text = (folder / "part.report.md").read_text(encoding="utf-8")
-    tokens = reader.MarkdownIt("commonmark").enable("table").parse(text)
+    tokens = markdown_it.MarkdownIt("commonmark").enable("table").parse(text)
     kinds = [token.type for token in tokens]
     assert kinds.count("fence") == 1
     assert "html_block" not in kinds

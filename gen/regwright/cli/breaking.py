@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from regwright.cli.exits import CLEAN, FINDINGS
-from regwright.cli.outputs import TEXT
+from regwright.cli.outputs import TEXT, refuse_inputs
 from regwright.cli.terminal import print_findings
 from regwright.compare.pins import NO_PINS, Pins
 from regwright.compare.releases import Version, changes_told
 from regwright.model.finding import Finding
+from regwright.model.words import DESCRIPTION
 from regwright.reports.breaking import FORMS, Release, Side, count_line, lines_of
-from regwright.write.files import CannotWrite, Pending, write
+from regwright.write.files import Pending, write
 
 if TYPE_CHECKING:
     from regwright.cli.comparing import Wishes
@@ -78,10 +78,8 @@ def _version(checked: Checked) -> Version:
 
 def _files(release: Release, wishes: Wishes) -> list[Pending]:
     """Return the reports to write. Raises :class:`CannotWrite` for a file that is an input."""
-    inputs = {os.path.realpath(side.file) for side in (release.old, release.new)}
-    for _, file in wishes.files:
-        if os.path.realpath(file) in inputs:
-            raise CannotWrite(f"{file}: is a description, no place for a report")
+    inputs = {side.file: DESCRIPTION for side in (release.old, release.new)}
+    refuse_inputs((file for _, file in wishes.files), inputs)
     return [
         Pending(Path(file), FORMS[form](release).encode("utf-8")) for form, file in wishes.files
     ]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Iterable
 from fractions import Fraction
 from functools import partial
@@ -13,7 +12,7 @@ import click
 
 from regwright.cli.described import described
 from regwright.cli.exits import CLEAN, COULD_NOT_RUN, FINDINGS
-from regwright.cli.outputs import wishes_of as outputs_of
+from regwright.cli.outputs import refuse_inputs, reports_of
 from regwright.cli.words_given import number_of, settings_of, words_of
 from regwright.clock.amounts import BadAmount, hertz, read_baud, read_frequency, read_voltage
 from regwright.clock.answer import Question, answer
@@ -24,10 +23,10 @@ from regwright.configuration.decode import decode
 from regwright.configuration.encode import encode
 from regwright.configuration.words import current_words
 from regwright.model.clock import Clock, ClockSource
-from regwright.model.words import nearest, visible
+from regwright.model.words import DESCRIPTION, nearest, visible
 from regwright.reports.clock_forms import FORMS
 from regwright.resolve.chip import ResolvedChip
-from regwright.write.files import CannotWrite, Pending, write
+from regwright.write.files import Pending, write
 
 _LONGEST = 80
 _MOST_LISTED = 12
@@ -38,8 +37,7 @@ def run(path: str, words: tuple[str, ...], options: dict[str, Any]) -> int:
 
     Raises ``BadConfig``, ``CannotRead``, :class:`CannotWrite` and ``click.UsageError``.
     """
-    no_more = {"fix": False, "diff": False, "write_known": None, "spelling": None}
-    outputs = outputs_of((), {**options, **no_more})
+    outputs = reports_of(options)
     checked = described(path, "nothing was computed")
     if checked is None or checked.resolved is None:
         return COULD_NOT_RUN
@@ -54,17 +52,11 @@ def run(path: str, words: tuple[str, ...], options: dict[str, Any]) -> int:
     files = [
         Pending(Path(file), FORMS[form](found).encode("utf-8")) for form, file in outputs.files
     ]
-    _refuse_input(path, [file for _, file in outputs.files])
+    refuse_inputs((file for _, file in outputs.files), {path: DESCRIPTION})
     write(files)
     if outputs.stdout is not None:
         click.echo(FORMS[outputs.stdout](found).encode("utf-8"), nl=False)
     return CLEAN if found.is_fine else FINDINGS
-
-
-def _refuse_input(path: str, files: list[str]) -> None:
-    for file in files:
-        if os.path.realpath(file) == os.path.realpath(path):
-            raise CannotWrite(f"{file}: is the description, no place for a report")
 
 
 def _question(

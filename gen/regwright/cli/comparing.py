@@ -2,34 +2,31 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 import click
 
 from regwright.cli.breaking import breaking_outcome
+from regwright.cli.described import is_usable
 from regwright.cli.exits import CLEAN, COULD_NOT_RUN, FINDINGS
 from regwright.cli.inputs import CannotRead, expand, load
 from regwright.cli.lines import columns, is_terminal, print_lines
-from regwright.cli.outputs import TEXT
-from regwright.cli.outputs import wishes_of as outputs_of
+from regwright.cli.outputs import TEXT, refuse_inputs, reports_of
 from regwright.cli.settings_file import settings
-from regwright.cli.terminal import complain, print_findings
 from regwright.compare.differences import compare
 from regwright.compare.match_file import match_text, read_match
 from regwright.compare.pins import NO_PINS, Pins
-from regwright.model.words import visible
+from regwright.model.words import DESCRIPTION, visible
 from regwright.pipeline import Checked, check
 from regwright.reports.compare_forms import FORMS
 from regwright.reports.compare_text import terminal_lines
 from regwright.reports.compared import Compared, chosen, touched
-from regwright.write.files import CannotWrite, Pending, write
+from regwright.write.files import Pending, write
 
 if TYPE_CHECKING:
     from regwright.compare.differences import Comparison
     from regwright.reports.porting import Move
-    from regwright.resolve.chip import ResolvedChip
     from regwright.rules.settings import Settings
 
 
@@ -58,8 +55,7 @@ def wishes_of(options: dict[str, Any]) -> Wishes:
     """Return what the options ask for. Raises ``click.UsageError`` for what does not fit."""
     if options["stat"] and (options["reports"] or options["outputs"]):
         raise click.UsageError("--stat prints a line and nothing else; leave out other outputs")
-    no_more = {"fix": False, "diff": False, "write_known": None, "spelling": None}
-    outputs = outputs_of((), {**options, **no_more})
+    outputs = reports_of(options)
     only, ignore, stat = options["only"], options["ignore"], options["stat"]
     if only and set(only) <= set(ignore):
         raise click.UsageError("--ignore leaves out all that --only asks for")
@@ -79,7 +75,7 @@ def run(a: str, b: str, wishes: Wishes) -> int:
     """
     own = settings()
     both = _checked(a, own), _checked(b, own)
-    chips = [_chip(item) for item in both]
+    chips = [item.resolved if is_usable(item, "nothing was compared") else None for item in both]
     if chips[0] is None or chips[1] is None:
         return COULD_NOT_RUN
     pins = read_match(wishes.match, chips[0], chips[1]) if wishes.match else NO_PINS
@@ -116,24 +112,12 @@ def _checked(path: str, own: Settings) -> Checked:
     return check(load(path), "", own)
 
 
-def _chip(checked: Checked) -> ResolvedChip | None:
-    """Return a description's chip; where it has an error, print that and return ``None``."""
-    if checked.resolved is not None and not checked.has_errors:
-        return checked.resolved
-    print_findings(checked.findings, err=True)
-    complain(f"{checked.source.name}: correct this description first; nothing was compared")
-    return None
-
-
 def _files(compared: Compared, pins: Pins, wishes: Wishes) -> list[Pending]:
     """Return what is to be written. Raises :class:`CannotWrite` for a file that is an input."""
-    inputs = {os.path.realpath(source.name) for source in compared.sources}
     names = [file for _, file in wishes.files]
     if wishes.write_match:
         names.append(wishes.write_match)
-    for name in names:
-        if os.path.realpath(name) in inputs:
-            raise CannotWrite(f"{name}: is a description, no place for a report")
+    refuse_inputs(names, {source.name: DESCRIPTION for source in compared.sources})
     found = [
         Pending(Path(file), FORMS[form](compared).encode("utf-8")) for form, file in wishes.files
     ]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import sys
 import textwrap
 from collections.abc import Iterable, Mapping
@@ -14,8 +13,7 @@ import click
 from regwright.cli.described import described
 from regwright.cli.exits import CLEAN, COULD_NOT_RUN, FINDINGS
 from regwright.cli.lines import columns, is_terminal, print_lines
-from regwright.cli.outputs import TEXT
-from regwright.cli.outputs import wishes_of as outputs_of
+from regwright.cli.outputs import TEXT, refuse_inputs, reports_of
 from regwright.cli.terminal import complain
 from regwright.cli.words_given import hazards_named, settings_of, words_of
 from regwright.configuration.encode import encode
@@ -23,10 +21,10 @@ from regwright.configuration.hazards import Caused
 from regwright.configuration.words import current_words
 from regwright.model.chip import Chip
 from regwright.model.configuration import Configuration
-from regwright.model.words import visible
+from regwright.model.words import DESCRIPTION, visible
 from regwright.reports.configuration import CAUTION, FORMS, PRESENT, Configured, refusal
 from regwright.reports.configuration_text import configuration_lines
-from regwright.write.files import CannotWrite, Pending, write
+from regwright.write.files import Pending, write
 
 JSON = "json"
 #: Complaints are not wrapped to less than this, however narrow the terminal is.
@@ -50,8 +48,7 @@ class Wishes(NamedTuple):
 
 def wishes_of(given: tuple[str, ...], options: dict[str, Any]) -> Wishes:
     """Return what the options ask for. Raises ``click.UsageError`` for what does not fit."""
-    no_more = {"fix": False, "diff": False, "write_known": None, "spelling": None}
-    outputs = outputs_of((), {**options, **no_more})
+    outputs = reports_of(options)
     own = options["chosen"], options["accept"], options["ask"]
     return Wishes(given, *own, outputs.stdout, outputs.files)
 
@@ -69,7 +66,7 @@ def run(path: str, wishes: Wishes) -> int:
     if chip.configuration is None:
         complain(f"{path}: describes no configuration bytes; add them under configuration")
         return COULD_NOT_RUN
-    _refuse_inputs(path, wishes)
+    refuse_inputs((file for _, file in wishes.files), {path: DESCRIPTION})
     given = words_of(wishes.given, chip.configuration)
     chosen = settings_of(wishes.chosen, chip.configuration)
     accepted = hazards_named(wishes.accepted, chip.configuration)
@@ -167,13 +164,6 @@ def _tell_of_accepted(configured: Configured, names: Iterable[str]) -> None:
         was_there = configured.state(name) == PRESENT
         why = "these bytes had it before" if was_there else "these bytes do not have it"
         _say(f"note: --accept {name} was not needed: {why}")
-
-
-def _refuse_inputs(path: str, wishes: Wishes) -> None:
-    """Refuse to write over the description. Raises :class:`CannotWrite`."""
-    for _, file in wishes.files:
-        if os.path.realpath(file) == os.path.realpath(path):
-            raise CannotWrite(f"{file}: is a description, no place for a report")
 
 
 def _give(configured: Configured, wishes: Wishes) -> None:

@@ -21,8 +21,13 @@ def described(path: str, undone: str) -> Checked | None:
     from regwright.pipeline import check
 
     checked = check(load(path), "", settings())
+    return checked if is_usable(checked, undone) else None
+
+
+def is_usable(checked: Checked, undone: str) -> bool:
+    """Tell whether a description has no error; where it has, print that and what is ``undone``."""
     if checked.resolved is not None and not checked.has_errors:
-        return checked
+        return True
     print_findings(checked.findings, err=True)
     complain(f"{checked.source.name}: correct this description first; {undone}")
-    return None
+    return False

@@ -65,7 +65,9 @@ def ieee1685(chip: str, edition: str, vendor: str, library: str, version: str, o
 
 def _export(chip: str, edition: str, names: tuple[str, str, str], output: str) -> int:
     from regwright.cli.described import described
+    from regwright.cli.outputs import refuse_inputs
     from regwright.exporting.ieee1685 import export_ieee1685
+    from regwright.model.words import DESCRIPTION
     from regwright.read.description import read_whole_tree
     from regwright.write.files import Pending, write
 
@@ -77,5 +79,6 @@ def _export(chip: str, edition: str, names: tuple[str, str, str], output: str) -
     if output == STDIN:
         click.echo(text.encode("utf-8"), nl=False)
     else:
+        refuse_inputs([output], {chip: DESCRIPTION})
         write([Pending(Path(output), text.encode("utf-8"))])
     return CLEAN

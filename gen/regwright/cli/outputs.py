@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -76,6 +77,12 @@ def wishes_of(descriptions: tuple[str, ...], options: dict[str, Any]) -> Wishes:
         raise click.UsageError("--as is for standard input (-); a file's name tells what it is")
     stdout = printed[0] if printed and not diff else None
     return Wishes(stdout, files, fix, diff, options["write_known"])
+
+
+def reports_of(options: dict[str, Any]) -> Wishes:
+    """Return what ``--report`` and ``--output`` ask for, of a command that knows no more."""
+    no_more = {"fix": False, "diff": False, "write_known": None, "spelling": None}
+    return wishes_of((), {**options, **no_more})
 
 
 def show(outcome: Outcome, wishes: Wishes) -> Outcome:
@@ -163,10 +170,20 @@ def _refuse_inputs(outcomes: list[Outcome], job: Job, wishes: Wishes, more: More
     outputs = [file for _, file in wishes.files]
     if wishes.write_known:
         outputs.append(wishes.write_known)
-    inputs = {os.path.realpath(item.name): job.what for item in outcomes} if outputs else {}
-    inputs.update((os.path.realpath(name), DESCRIPTION) for name in more.descriptions)
-    for file in outputs:
-        what = inputs.get(os.path.realpath(file))
+    inputs = {item.name: job.what for item in outcomes}
+    inputs.update((name, DESCRIPTION) for name in more.descriptions)
+    refuse_inputs(outputs, inputs)
+
+
+def refuse_inputs(files: Iterable[str], inputs: Mapping[str, str]) -> None:
+    """Refuse to write a report over one of ``inputs``, each with what it is.
+
+    Raises :class:`CannotWrite`.
+    """
+    named = list(files)
+    really = {os.path.realpath(name): what for name, what in inputs.items()} if named else {}
+    for file in named:
+        what = really.get(os.path.realpath(file))
         if what is not None:
             raise CannotWrite(f"{file}: is a {what}, no place for a report")
 
