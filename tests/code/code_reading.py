@@ -15,8 +15,9 @@ from regwright.code.layouts import Layouts
 from regwright.code.pieces import Spot
 from regwright.code.scope import Entry, HeaderMacro, Scope
 from regwright.code.seen import Seen, Where
-from regwright.code.sources import Vocabulary, read_sources
+from regwright.code.sources import read_sources
 from regwright.code.text import CPP, C, CodeText
+from regwright.code.vocabulary import Vocabulary
 from regwright.code.worlds import Worlds
 
 PLENTY = 1 << 40

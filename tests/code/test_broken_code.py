@@ -20,8 +20,9 @@ from regwright.code import grammar
 from regwright.code.integers import ILP32
 from regwright.code.scope import HeaderMacro
 from regwright.code.seen import Seen, Where
-from regwright.code.sources import Vocabulary, read_sources
+from regwright.code.sources import read_sources
 from regwright.code.text import ASSEMBLER, CPP, C, CodeText
+from regwright.code.vocabulary import Vocabulary
 
 REGISTERS = """\
 #ifndef REGISTERS_H

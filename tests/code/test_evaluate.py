@@ -318,7 +318,7 @@ def test_work_that_is_used_up_leaves_nothing() -> None:
     scope = Scope({}, 50)
     reader = evaluator(scope)
     spot = Spot(0, (), 0)
-    results = [reader.meaning(b"1 + 1", spot, 0) for _ in range(20)]
+    results = [reader.meaning(b"1 + %d" % number, spot, 0) for number in range(20)]
     assert isinstance(results[0], Number)
     assert results[-1] is None
 

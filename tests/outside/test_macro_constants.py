@@ -19,8 +19,9 @@ from regwright.code.grammar import Shapes
 from regwright.code.integers import LP64
 from regwright.code.scope import Scope
 from regwright.code.seen import Meaning, Number
-from regwright.code.sources import Vocabulary, read_sources
+from regwright.code.sources import read_sources
 from regwright.code.text import C, CodeText
+from regwright.code.vocabulary import Vocabulary
 
 #: Preprocessing tokens of the expressions: character constants, names and numbers, operators.
 TOKEN = re.compile(r"'(?:\\.|[^'\\])*'|\w+|<<|>>|<=|>=|==|!=|&&|\|\||.")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import NamedTuple
 
 from regwright.audit.put import registers_of
@@ -53,8 +54,13 @@ def _bits(role: str, number: int | None) -> int | None:
     return 1 << number if 0 <= number < 64 else None
 
 
-def bit_uses(subject: AuditSubject) -> Iterator[BitUse]:
-    """Yield every name in a value that is put into a register, or asked of one."""
+@lru_cache(maxsize=1)
+def bit_uses(subject: AuditSubject) -> tuple[BitUse, ...]:
+    """Return every name in a value that is put into a register, or asked of one."""
+    return tuple(_bit_uses(subject))
+
+
+def _bit_uses(subject: AuditSubject) -> Iterator[BitUse]:
     for touch in subject.sure_touches:
         yield from _of_touch(subject, touch)
     for use in subject.uses:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import NamedTuple
 
 from regwright.audit.names import ADDRESS, Match
@@ -31,7 +32,8 @@ class NamedNumber(NamedTuple):
     matches: list[Match]
 
 
-def named_numbers(subject: AuditSubject) -> list[NamedNumber]:
+@lru_cache(maxsize=1)
+def named_numbers(subject: AuditSubject) -> tuple[NamedNumber, ...]:
     """Return the constants by the name of a register, without switches and mere counts.
 
     A switch is tested by ``#if``; a count is an enumerator without a value of its own, unless its
@@ -51,7 +53,7 @@ def named_numbers(subject: AuditSubject) -> list[NamedNumber]:
             matches = [match for match in matches if match.says]
         if matches:
             found.append(NamedNumber(item, item.means.value, matches))
-    return found
+    return tuple(found)
 
 
 def _switches(subject: AuditSubject) -> set[str]:

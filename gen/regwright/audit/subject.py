@@ -21,8 +21,9 @@ from regwright.code.seen import (
     Seen,
     Where,
 )
-from regwright.code.sources import Vocabulary, read_sources
+from regwright.code.sources import read_sources
 from regwright.code.text import CodeText
+from regwright.code.vocabulary import Vocabulary
 from regwright.code.words import names_in
 from regwright.macros.registers import ChipMacros
 from regwright.model.chip import Instruction as Described

@@ -234,8 +234,8 @@ def _tagged(kind: TypeName, file: int) -> TypeName:
 
 
 def _once(nodes: list[Any]) -> list[Any]:
-    """Return ``nodes`` in the order of the file, each once: a query may give one several times."""
-    return [by_start for _, by_start in sorted({node.start_byte: node for node in nodes}.items())]
+    """Return ``nodes``, each once: a query may give one several times."""
+    return list({node.start_byte: node for node in nodes}.values())
 
 
 def _declared(node: Any) -> _Declarator:

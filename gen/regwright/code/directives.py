@@ -19,21 +19,31 @@ _STRING = rb'"(?:[^"\\\n]|\\\r?\n|\\.)*+"?'
 _NUMBER = rb"(?<![\w.])\d[\w.]*+(?:'\w[\w.]*+)++"
 _CHARACTER = rb"'(?:[^'\\\n]|\\\r?\n|\\.)*+'?"
 _BLOCK_COMMENT = rb"/\*.*?(?:\*/|\Z)"
-#: What a comment or a literal may hold, so that nothing in it is taken for a directive.
+#: What a comment or a literal may hold, so that nothing in it is taken for a directive. Each kind
+#: begins with a sign of its own: so the search is fast.
 _TOKEN = re.compile(
-    rb"(?P<comment>%s|//%s)"
-    % (_BLOCK_COMMENT, _REST_OF_LINE)
+    rb"/(?P<comment>\*.*?(?:\*/|\Z)|/%s)"
+    % _REST_OF_LINE
     + rb'|"(?:(?<=R")(?<!\wR")|(?<=\W[LUu]R")|(?<=u8R"))'
     rb'(?P<mark>[^()\\\s"]{0,16}+)\(.*?(?:\)(?P=mark)"|\Z)'
-    + rb"|%s|%s|%s" % (_STRING, _NUMBER, _CHARACTER)
-    + rb"|^(?:\xef\xbb\xbf)?+[ \t]*+(?P<directive>\#[ \t]*+(?P<word>[a-z_]*+))",
-    re.DOTALL | re.MULTILINE,
-)
-_LINE = re.compile(
-    rb"(?:[^\n\\/\"'\d]++|%s|\d|\\\r?\n|\\.|%s|//%s|/|%s|%s)*+"
-    % (_NUMBER, _BLOCK_COMMENT, _REST_OF_LINE, _STRING, _CHARACTER),
+    + rb"|%s|'(?P<quote>)(?<=\w')|%s" % (_STRING, _CHARACTER)
+    + rb"|\#[ \t]*+(?P<word>[a-z_]*+)",
     re.DOTALL,
 )
+_QUOTED = re.compile(_CHARACTER, re.DOTALL)
+#: The rest of a number whose digits are separated, from the first sign between them on.
+_SEPARATED = re.compile(rb"(?:'\w[\w.]*+)++")
+_IN_NUMBER = bytes(sign for sign in range(128) if chr(sign).isalnum()) + b"_."
+_MARK = b"\xef\xbb\xbf"
+#: What may follow the sign of a directive: all that belongs to its line.
+REST_OF_DIRECTIVE = rb"(?:[^\n\\/\"'\d]++|%s|\d|\\\r?\n|\\.|%s|//%s|/|%s|%s)*+" % (
+    _NUMBER,
+    _BLOCK_COMMENT,
+    _REST_OF_LINE,
+    _STRING,
+    _CHARACTER,
+)
+_LINE = re.compile(REST_OF_DIRECTIVE, re.DOTALL)
 _DEFINE = re.compile(
     rb"(?:\s|\\\r?\n|%s)*+([A-Za-z_]\w*+)(?:\(([^()]*+)\))?" % _BLOCK_COMMENT, re.DOTALL
 )
@@ -118,32 +128,68 @@ def directives(data: bytes, first_group: int = 0) -> Directives:
     """Return the directives and comments of ``data``; conditionals count from ``first_group``."""
     scan = _Scan(data, first_group)
     position = 0
-    while True:
-        token = _TOKEN.search(data, position)
-        if token is None:
-            break
-        position = max(token.end(), token.start() + 1)
-        if token["comment"] is not None:
-            scan.comment(*token.span())
-        elif token["directive"] is not None:
-            line = _LINE.match(data, token.end())
-            position = max(line.end() if line else position, position)
-            scan.found.comments.extend(_comments(data, token.end(), position))
-            scan.directive(token["word"], token.start("directive"), token.end(), position)
-        else:
-            scan.found.literals.append(token.span())
+    while (token := _next(data, position, len(data))) is not None:
+        before, position = position, token.end
+        if token.kind == "comment":
+            scan.comment(token.start, token.end)
+        elif token.kind != "word":
+            scan.found.literals.append((token.start, token.end))
+        elif _starts_line(data, before, token.start):
+            line = _LINE.match(data, token.end)
+            position = line.end() if line else token.end
+            scan.found.comments.extend(_comments(data, token.end, position))
+            scan.directive(token.word, token.start, token.end, position)
     scan.drop_guard()
     scan.note_unclosed()
     return scan.found
+
+
+class _Token(NamedTuple):
+    """A ``comment``, a literal of any other kind, or a ``#`` and the ``word`` behind it."""
+
+    kind: str
+    start: int
+    end: int
+    word: bytes
+
+
+def _next(data: bytes, position: int, end: int) -> _Token | None:
+    """Return the first token of ``data[position:end]``."""
+    found = _TOKEN.search(data, position, end)
+    if found is None:
+        return None
+    kind = found.lastgroup or ""
+    if kind != "quote":
+        return _Token(kind, *found.span(), found["word"] or b"")
+    start = found.start()
+    before = data[position:start]
+    number = before[len(before.rstrip(_IN_NUMBER)) :]
+    is_whole = len(number) < len(before) or not position or data[position - 1] not in _IN_NUMBER
+    rest = _SEPARATED.match(data, start, end) if number[:1].isdigit() and is_whole else None
+    if rest is not None:
+        return _Token("number", start - len(number), rest.end(), b"")
+    quoted = _QUOTED.match(data, start, end)
+    return _Token(kind, start, quoted.end() if quoted else start + 1, b"")
+
+
+def _starts_line(data: bytes, position: int, end: int) -> bool:
+    """Tell whether only blanks are before ``end`` in its line, of which ``position`` may be one."""
+    start = data.rfind(b"\n", position, end) + 1
+    if not start:
+        if position and data[position - 1] != ord("\n"):
+            return False
+        start = position
+    return not data[start:end].removeprefix(_MARK).strip(b" \t")
 
 
 def _comments(data: bytes, start: int, end: int) -> Iterator[tuple[int, int]]:
     """Yield the comments within the line of a directive."""
     if data.find(b"/", start, end) < 0:
         return
-    for token in _TOKEN.finditer(data, start, end):
-        if token["comment"] is not None:
-            yield token.span()
+    while (token := _next(data, start, end)) is not None:
+        start = token.end
+        if token.kind == "comment":
+            yield token.start, token.end
 
 
 class _Scan:

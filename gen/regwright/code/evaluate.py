@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import lru_cache
 
-from regwright.code import integers
+from regwright.code import integers, moved
+from regwright.code.anywhere import Anywhere
 from regwright.code.expand import Expander
 from regwright.code.expanded import Expanded
 from regwright.code.grammar import Shapes
@@ -42,6 +43,13 @@ class Evaluator:
         self._depth = 0
         self._is_cut = False
         self._types: dict[TypeName, CType] = {}
+        self._anywhere = Anywhere(scope)
+        #: What texts stand for that mean the same anywhere, with a place of each.
+        self._known: dict[tuple[int, bytes], tuple[Meaning | None, int]] = {}
+
+    def is_same_anywhere(self, text: bytes) -> bool:
+        """Tell whether ``text`` means the same wherever it stands."""
+        return self._anywhere.is_same(text)
 
     def expanded(self, text: bytes, spot: Spot, start: int) -> Expanded | None:
         """Return the expression that ``text`` is when it is seen from ``spot``, if it is one."""
@@ -62,8 +70,29 @@ class Evaluator:
 
     def meaning(self, text: bytes, spot: Spot, start: int) -> Meaning | None:
         """Return what ``text``, which stands at ``start``, stands for."""
+        self._fuel = _FUEL
+        return self._meaning(text, spot, start)
+
+    def _meaning(self, text: bytes, spot: Spot, start: int) -> Meaning | None:
+        if text[:1].isdigit() and text.isalnum() and self.enter():
+            self.leave()
+            found = _literal(text.decode("ascii"), self.model)
+            return Number(*found, Where(spot.file, start, start + len(text))) if found else None
+        if not self._anywhere.is_same(text):
+            made = self.expanded(text, spot, start)
+            return _Evaluation(self, made, spot).value(made.node) if made else None
+        key = spot.file, text
+        known = self._known.get(key)
+        if known is not None:
+            means, place = known
+            return moved.meaning(means, start - place) if means is not None else None
+        before, self._is_cut = self._is_cut, False
         made = self.expanded(text, spot, start)
-        return self.value(made, made.node, spot) if made else None
+        means = _Evaluation(self, made, spot).value(made.node) if made else None
+        if not self._is_cut:
+            self._known[key] = means, start
+        self._is_cut = self._is_cut or before
+        return means
 
     def value(self, made: Expanded, node: Node, spot: Spot) -> Meaning | None:
         """Return what ``node`` of the expression ``made`` stands for."""
@@ -114,10 +143,7 @@ class Evaluator:
     def _declared(self, found: Constant) -> Meaning | None:
         spot = Spot(found.file, found.arms, found.start)
         value_at = found.value_at
-        means: Meaning | None = None
-        made = self.expanded(found.value, spot, value_at.start)
-        if made is not None:
-            means = _Evaluation(self, made, spot).value(made.node)
+        means = self._meaning(found.value, spot, value_at.start)
         if isinstance(means, Number) and found.form == "enum":
             is_own = value_at.start != found.start
             return Number(means.value + found.plus, means.type, means.literal if is_own else None)

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator
 from functools import cache
 from importlib import import_module
 from itertools import accumulate
+from operator import attrgetter
 from time import monotonic
 from typing import Any, NamedTuple
 
@@ -27,15 +28,31 @@ _LITERAL = re.compile(
     re.DOTALL,
 )
 _KEPT = 20_000
-#: Rows of what begins or ends something, without anything that it might be of.
-_ROW = re.compile(rb"(?<!/)(?:(?:[^\w\s\"'/\\]|\b(?:do|sizeof|typename)\b)\s*+){200,}+", re.DOTALL)
+#: Rows of what begins or ends something, without anything that it might be of. A search for a word
+#: is fast; one for a sign is made only where so many stand together.
+_IN_ROW = rb"(?:[^\w\s\"'/\\]|\b(?:do|sizeof|typename)\b)\s*+"
+_ROWS_OF_SIGNS = re.compile(rb"(?<!/)(?:%s){200,}+" % _IN_ROW)
+_ROWS_OF_WORDS = tuple(
+    re.compile(rb"%s\b\s*+(?:%s){100,}+" % (word, _IN_ROW))
+    for word in (rb"do", rb"sizeof", rb"typename")
+)
+_MANY_SIGNS = b"!" * 64
+_BLANKS = b" \t\n\r\f\v"
+_KINDS = bytes(
+    ord(" ") if chr(sign) in "_\"'/\\" or (chr(sign).isalnum() and sign < 0x80) else ord("!")
+    for sign in range(256)
+)
 _MOST_OPEN = 5000
 _STEPS = {**dict.fromkeys(b"([{", 1), **dict.fromkeys(b")]}", -1)}
 _NO_BRACKETS = bytes(set(range(256)) - set(_STEPS))
 #: How much the parser gets at once, and how long it may take.
 _PART = 4096
+#: How much a node gets at once that is asked for its text.
+_PART_OF_NODE = 256
 _SECONDS, _SECONDS_FOR_A_BYTE = 2.0, 1e-5
 _DEEPEST = 12
+
+_START = attrgetter("start_byte")
 
 Define = Callable[[Any, str], None]
 
@@ -65,7 +82,7 @@ def parse(data: bytes, language: str) -> Tree:
     """
     steps = map(_STEPS.__getitem__, data.translate(None, _NO_BRACKETS))
     end = 0 if max(accumulate(steps), default=0) > _MOST_OPEN else len(data)
-    data = _ROW.sub(_emptied, data)
+    data = _without_rows(data)
     stop = monotonic() + _SECONDS + len(data) * _SECONDS_FOR_A_BYTE
     is_parsing = True
 
@@ -73,11 +90,20 @@ def parse(data: bytes, language: str) -> Tree:
         nonlocal end
         if is_parsing and monotonic() > stop:
             end = min(end, offset)
-        return data[offset : min(offset + _PART, end) if is_parsing else offset + _PART]
+        return data[offset : min(offset + _PART, end) if is_parsing else offset + _PART_OF_NODE]
 
     root = _parser(language).parse(read).root_node
     is_parsing = False
     return Tree(root, end)
+
+
+def _without_rows(data: bytes) -> bytes:
+    """Return ``data`` with blanks in place of long rows of signs."""
+    if _MANY_SIGNS in data.translate(_KINDS, _BLANKS):
+        data = _ROWS_OF_SIGNS.sub(_emptied, data)
+    for words in _ROWS_OF_WORDS:
+        data = words.sub(_emptied, data)
+    return data
 
 
 def _emptied(row: re.Match[bytes]) -> bytes:
@@ -93,11 +119,14 @@ def _query(language: str, text: str) -> Any:
 
 
 def query(language: str, text: str, root: Any) -> dict[str, list[Any]]:
-    """Return the nodes below ``root`` that the patterns ``text`` of tree-sitter capture."""
+    """Return the nodes below ``root`` that the patterns ``text`` of tree-sitter capture, in order.
+
+    The library gives them in the order of their hashes, which is another one each time.
+    """
     import tree_sitter
 
-    found: dict[str, list[Any]] = tree_sitter.QueryCursor(_query(language, text)).captures(root)
-    return found
+    found = tree_sitter.QueryCursor(_query(language, text)).captures(root)
+    return {name: sorted(nodes, key=_START) for name, nodes in found.items()}
 
 
 class Parsed(NamedTuple):

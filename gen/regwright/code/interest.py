@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Set
 from typing import NamedTuple
 
+from regwright.code.directives import Macro
 from regwright.code.scope import Constant, Scope
 from regwright.code.seen import Number
 from regwright.code.uses import File
@@ -46,6 +47,12 @@ class Telling:
         return not self.names.isdisjoint(IDENTIFIER.findall(text))
 
 
+def telling_macros(macros: Iterable[Macro], found: set[str]) -> frozenset[bytes]:
+    """Return ``found``, and those of ``macros`` that do something or have such a name in them."""
+    names = _with_users(found, (_of_macro(macro) for macro in macros))
+    return frozenset(name.encode() for name in names)
+
+
 class _Defined(NamedTuple):
     """A name that a file defines, its value, and whether that alone tells something."""
 
@@ -56,10 +63,14 @@ class _Defined(NamedTuple):
 
 def _defined(file: File, scope: Scope) -> Iterator[_Defined]:
     for macro in file.found.macros:
-        yield _Defined(macro.name, macro.body, _PLAIN.fullmatch(macro.body) is None)
+        yield _of_macro(macro)
     for item in file.constants:
         if not item.loose:
             yield _Defined(item.name, item.value, _may_be_place(item, scope))
+
+
+def _of_macro(macro: Macro) -> _Defined:
+    return _Defined(macro.name, macro.body, _PLAIN.fullmatch(macro.body) is None)
 
 
 def _with_users(found: set[str], defined: Iterable[_Defined]) -> set[str]:

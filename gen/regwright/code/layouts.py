@@ -101,7 +101,7 @@ class Layouts:
     def _layout(self, node: Any, depth: int) -> Layout:
         body = node.child_by_field_name("body")
         layout = Layout(0, {})
-        beside = _beside(node)
+        beside = _beside(node.children)
         layout.is_sure = _HARMLESS.fullmatch(beside) is not None
         if body is None or depth > _DEEPEST:
             layout.is_sure = False
@@ -118,19 +118,20 @@ class Layouts:
 
     def _take_field(self, node: Any, around: _Around) -> None:
         """Add the members of one declaration."""
-        if any(kid.text == b"static" for kid in node.children):
+        kids = node.children
+        if any(kid.type == "storage_class_specifier" and kid.text == b"static" for kid in kids):
             return
         kind = type_name(node)
         if kind.tag.startswith("@"):
             kind = kind._replace(tag=kind.tag + self._mark)
         layout = around.layout
-        beside = _beside(node)
+        beside = _beside(kids)
         if b"packed" in beside or not _HARMLESS.fullmatch(beside):
             layout.is_sure = False
-        if any(kid.type == "bitfield_clause" for kid in node.named_children):
+        if any(kid.type == "bitfield_clause" for kid in kids):
             layout.is_sure = False
             return
-        inner = next((kid for kid in node.children if kid.type in STRUCTURES), None)
+        inner = next((kid for kid in kids if kid.type in STRUCTURES), None)
         if inner is not None and inner.child_by_field_name("body") is not None:
             self._take(inner, around.depth + 1)
         declarators = node.children_by_field_name("declarator")
@@ -177,9 +178,9 @@ class Layouts:
         return _Sized(size, size, is_sure=True)
 
 
-def _beside(node: Any) -> bytes:
-    """Return the attributes, qualifiers and base classes of a structure or member."""
-    return b" ".join(kid.text or b"" for kid in node.children if kid.type in _BESIDE)
+def _beside(kids: list[Any]) -> bytes:
+    """Return the attributes, qualifiers and base classes among the parts of a structure."""
+    return b" ".join(kid.text or b"" for kid in kids if kid.type in _BESIDE)
 
 
 def _shape(node: Any, model: DataModel) -> tuple[Any, int, int | None]:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from itertools import chain
 
 from regwright.code import assembly
 from regwright.code.declarations import Declarations, structures
@@ -15,12 +15,13 @@ from regwright.code.grammar import Shapes, parse
 from regwright.code.integers import DataModel
 from regwright.code.interest import Telling
 from regwright.code.layouts import Layouts
-from regwright.code.scope import Entry, HeaderMacro, Scope
+from regwright.code.passing import Lexed, Passing
+from regwright.code.scope import Constant, Entry, Scope
 from regwright.code.seen import Quiet, Seen, Unread, Where
 from regwright.code.text import ASSEMBLER, CPP, C, CodeText
 from regwright.code.unread import unread
-from regwright.code.uses import File, Uses
-from regwright.code.words import IDENTIFIER
+from regwright.code.uses import File, Uses, Wanted
+from regwright.code.vocabulary import Vocabulary
 from regwright.code.worlds import Worlds
 
 _QUIET = re.compile(rb"regwright:\s*silence\s+([a-z][a-z-]*+)\s*:?\s*((?:(?!\*/)[^\r\n])*+)")
@@ -35,100 +36,101 @@ _NO_END = "this takes too long to understand: the code behind it was not looked 
 _GROUPS = 1 << 20
 
 
-@dataclass(frozen=True)
-class Vocabulary:
-    """What is known beside the sources: the macros of the chip's header, and which names count.
-
-    ``knows`` tells whether a name means something on the chip, wherever it stands;
-    ``knows_loosely`` whether it does where the sources define it. ``calls`` are the functions whose
-    calls stand for instructions.
-    """
-
-    header: Mapping[str, HeaderMacro]
-    knows: Callable[[str], bool]
-    calls: frozenset[str] = frozenset()
-    knows_loosely: Callable[[str], bool] = lambda _: False
+def read_sources(texts: Sequence[CodeText], vocabulary: Vocabulary, model: DataModel) -> Seen:
+    """Return what is seen in ``texts``, which are read as one program."""
+    files = [_lexed(number, text) for number, text in enumerate(texts)]
+    passing = Passing(files, vocabulary)
+    while True:
+        reader = _Reader(files, vocabulary, model, passing.known)
+        if not passing.takes_back(reader.scope, reader.wanted.names, reader.constants()):
+            return reader.read()
 
 
-def read_sources(files: Sequence[CodeText], vocabulary: Vocabulary, model: DataModel) -> Seen:
-    """Return what is seen in ``files``, which are read as one program."""
-    return _Reader(files, vocabulary, model).read()
+def _lexed(number: int, text: CodeText) -> Lexed:
+    return Lexed(text, _language(text), directives(text.data, number * _GROUPS))
 
 
 class _Reader:
-    def __init__(self, files: Sequence[CodeText], vocabulary: Vocabulary, model: DataModel) -> None:
-        self._texts = files
+    """Reads files as one program: first what they define, then what they do.
+
+    What is ``wanted`` in what they do is known once everything is defined.
+    """
+
+    def __init__(
+        self, files: list[Lexed], vocabulary: Vocabulary, model: DataModel, known: frozenset[bytes]
+    ) -> None:
+        """Define all that ``files`` do; ``known`` are their words that the chip gives a meaning."""
         self._vocabulary = vocabulary
         self._model = model
-        work = _WORK + _WORK_FOR_A_BYTE * sum(len(item.data) for item in files)
-        self._scope = Scope(vocabulary.header, work)
-        define = Layouts(-1, self._scope, model).define
+        work = _WORK + _WORK_FOR_A_BYTE * sum(len(item.text.data) for item in files)
+        self.scope = Scope(vocabulary.header, work)
+        define = Layouts(-1, self.scope, model).define
         languages = {C: Shapes(C, define), CPP: Shapes(CPP, define)}
         languages[ASSEMBLER] = languages[C]
-        self._languages = [_language(item) for item in files]
+        self._languages = [item.language for item in files]
         self._shapes = {number: languages[kind] for number, kind in enumerate(self._languages)}
-        self._evaluator = Evaluator(self._scope, model, self._shapes)
-        self._worlds = Worlds(self._scope)
+        self._evaluator = Evaluator(self.scope, model, self._shapes)
+        self._worlds = Worlds(self.scope)
         self._seen = Seen([], [], [], [], [], [], [], [])
+        self._files = [self._open(number, item) for number, item in enumerate(files)]
+        for file in self._files:
+            self._define(file)
+        for file in self._files:
+            self._definitions(file)
+        telling = Telling(self._files, self.scope, vocabulary.calls)
+        known = known.union(self._named_loosely())
+        self.wanted = Wanted(telling.names | known, known, vocabulary.calls, telling.tells)
 
     def read(self) -> Seen:
-        """Read every file: first what they define, then what they do."""
-        files = [self._open(number, text) for number, text in enumerate(self._texts)]
-        for file in files:
-            self._define(file)
-        for file in files:
-            self._definitions(file)
+        """Return all that is seen."""
+        for file in self._files:
             self._quiets(file)
             self._seen.unread.extend(unread(file))
-        calls = self._vocabulary.calls
-        telling = Telling(files, self._scope, calls)
-        names = telling.names | self._known(files)
-        for file in files:
+        for file in self._files:
             shapes = self._shapes[file.number]
             uses = Uses(file, self._evaluator, shapes, self._worlds, self._seen)
             if file.root is None:
                 uses.read_assembler()
             else:
-                uses.read(names, calls, telling.tells)
-        if self._scope.work < 0:
+                uses.read(self.wanted)
+        if self.scope.work < 0:
             self._seen.unread.append(Unread(_NO_WORK, Where(0, 0, 0)))
         return self._seen
 
-    def _known(self, files: list[File]) -> frozenset[bytes]:
-        """Return the words of the sources that mean something on the chip."""
-        words = {word for file in files for word in set(IDENTIFIER.findall(file.source.data))}
-        return frozenset(word for word in words if self._is_known(word.decode("ascii")))
+    def constants(self) -> Iterator[Constant]:
+        """Yield every constant that the files define."""
+        return chain.from_iterable(file.constants for file in self._files)
 
-    def _is_known(self, name: str) -> bool:
-        if self._vocabulary.knows(name):
-            return True
-        is_defined = name in self._scope.macros or name in self._scope.constants
-        return is_defined and self._vocabulary.knows_loosely(name)
+    def _named_loosely(self) -> Iterator[bytes]:
+        """Yield the names that the files define and that mean something on the chip then."""
+        names = {macro.name for file in self._files for macro in file.found.macros}
+        names.update(item.name for item in self.constants())
+        return (name.encode() for name in names if self._vocabulary.knows_loosely(name))
 
-    def _open(self, number: int, text: CodeText) -> File:
-        found = directives(text.data, number * _GROUPS)
+    def _open(self, number: int, item: Lexed) -> File:
+        text, found = item.text, item.found
         self._worlds.conditions.update(found.conditions)
-        self._scope.elses.update(found.elses)
+        self.scope.elses.update(found.elses)
         for macro in found.macros:
-            self._scope.macros.add(macro.name, number, Entry(number, macro))
-        language = self._languages[number]
+            self.scope.macros.add(macro.name, number, Entry(number, macro))
         root = None
-        if language != ASSEMBLER:
-            root, end = parse(text.data[: found.end(text.data)], language)
-            if end < found.end(text.data):
-                found.unclosed.append((end, end + 1, _NO_END))
-        return File(number, text, found, root)
+        if item.language != ASSEMBLER:
+            size = found.end(text.data)
+            root, end = parse(item.shown[:size], item.language)
+            if end < size:
+                found = found._replace(unclosed=[*found.unclosed, (end, end + 1, _NO_END)])
+        return File(number, text, found, root, item.shown)
 
     def _define(self, file: File) -> None:
         if file.root is None:
             file.constants = assembly.equates(file.source, file.number, file.found)
             for item in file.constants:
-                self._scope.constants.add(item.name, file.number, item)
+                self.scope.constants.add(item.name, file.number, item)
             return
         nodes = structures(self._languages[file.number], file.root)
-        taker = Declarations(file.number, file.source, file.found, self._scope)
+        taker = Declarations(file.number, file.source, file.found, self.scope)
         file.constants = taker.take(nodes)
-        Layouts(file.number, self._scope, self._model).take(nodes.get("structure", []))
+        Layouts(file.number, self.scope, self._model).take(nodes.get("structure", []))
 
     def _definitions(self, file: File) -> None:
         shapes = self._shapes[file.number]

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Set
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
-from regwright.code import assembly
+from regwright.code import assembly, moved
 from regwright.code.accesses import Doings, Expression, Visitor
 from regwright.code.assembler import Statement
 from regwright.code.directives import Directives
@@ -15,30 +15,49 @@ from regwright.code.evaluate import Evaluator
 from regwright.code.grammar import Shapes
 from regwright.code.pieces import Spot
 from regwright.code.scope import Constant
-from regwright.code.seen import Assertion, Instruction, Mention, Number, Seen, Where
+from regwright.code.seen import Assertion, Branch, Instruction, Mention, Number, Seen, Where
 from regwright.code.syntax import text_of
 from regwright.code.text import CodeText
 from regwright.code.walk import ASSEMBLY, ASSERTION, expressions_around
-from regwright.code.words import IDENTIFIER, names_in
+from regwright.code.words import found_in, names_in
 from regwright.code.worlds import Worlds
 
 #: One whole expression longer than this is a table, no access.
 _LONGEST = 16_000
-_POINTER_CAST = rb"\*\s*+(?:(?:const|volatile|restrict|__\w+)\b\s*+)*+\)|_cast[ \t]*<"
 #: Where code is looked at whatever names it has.
-_TELLING = re.compile(_POINTER_CAST + rb"|\b(?:asm|__asm|__asm__|static_assert|_Static_assert)\b")
+_CASTS = (
+    re.compile(rb"\*\s*+(?:(?:const|volatile|restrict|__\w+)\b\s*+)*+\)"),
+    re.compile(rb"_cast[ \t]*<"),
+)
+_WORDS = frozenset({b"asm", b"__asm", b"__asm__", b"static_assert", b"_Static_assert"})
 _ASSERTS = frozenset({"_Static_assert", "static_assert"})
 
 
 @dataclass
 class File:
-    """One source while it is read; ``root`` is that of its tree, ``None`` for assembler."""
+    """One source while it is read; ``root`` is that of its tree, ``None`` for assembler.
+
+    ``shown`` is its text with blanks for what is passed over.
+    """
 
     number: int
     source: CodeText
     found: Directives
     root: Any
+    shown: bytes
     constants: list[Constant] = field(default_factory=list)
+
+
+class Wanted(NamedTuple):
+    """What is looked for: expressions around ``names`` of whose text ``tells`` is true.
+
+    ``calls`` stand for instructions; ``known`` are those of the names that the chip has.
+    """
+
+    names: Set[bytes]
+    known: Set[bytes]
+    calls: frozenset[str]
+    tells: Callable[[bytes], bool]
 
 
 class Uses:
@@ -53,26 +72,22 @@ class Uses:
         self._shapes = shapes
         self._worlds = worlds
         self._seen = seen
+        #: What expressions do that mean the same anywhere, with a place of each.
+        self._known: dict[tuple[bytes, bool], tuple[Doings, int]] = {}
 
     def read_assembler(self) -> None:
         """See every instruction of an assembler file."""
         for statement in assembly.instructions(self._file.source.data):
             self._take_instruction(statement, {})
 
-    def read(
-        self, names: frozenset[bytes], calls: frozenset[str], tells: Callable[[bytes], bool]
-    ) -> None:
-        """See what C or C++ does around ``names``, in expressions of whose text ``tells`` is true.
-
-        ``calls`` stand for instructions.
-        """
+    def read(self, wanted: Wanted) -> None:
+        """See what C or C++ does where ``wanted`` is."""
         data = self._file.source.data
-        visitor = Visitor(self._evaluator, self._shapes, calls)
-        named = [
-            (match.start(), match[0]) for match in IDENTIFIER.finditer(data) if match[0] in names
-        ]
-        places = {match.start() for match in _TELLING.finditer(data)}
-        places.update(place for place, _ in named)
+        visitor = Visitor(self._evaluator, self._shapes, wanted.calls)
+        shown, names = self._file.shown, wanted.names
+        found = list(found_in(shown, names | _WORDS))
+        places = {match.start() for cast in _CASTS for match in cast.finditer(shown)}
+        places.update(place for place, _ in found)
         spans = []
         for node, function, is_bound in expressions_around(self._file.root, sorted(places)):
             if node.end_byte - node.start_byte > _LONGEST:
@@ -84,9 +99,9 @@ class Uses:
                     self._take_instruction(statement, operands)
             elif _is_assertion(node):
                 self._take_assertion(node)
-            elif tells(data[node.start_byte : node.end_byte]):
+            elif wanted.tells(data[node.start_byte : node.end_byte]):
                 self._take(node, function, visitor, is_bound=is_bound)
-        self._mention(named, spans)
+        self._mention([item for item in found if item[1] in wanted.known], spans)
 
     def _mention(self, named: list[tuple[int, bytes]], spans: list[tuple[int, int]]) -> None:
         """Note the names that stand in one of the expressions ``spans``."""
@@ -107,6 +122,10 @@ class Uses:
         text = self._file.source.data[start : node.end_byte]
         spot = self._spot(start)
         steps = (self._file.number, function, start)
+        key = text, is_bound
+        if (known := self._known.get(key)) is not None:
+            self._take_again(*known, spot, steps)
+            return
 
         def ask() -> Doings:
             made = self._evaluator.expanded(text, spot, start)
@@ -114,10 +133,26 @@ class Uses:
                 return Doings([], [], [])
             return visitor.visit(Expression(text, start, spot, steps, made), is_bound=is_bound)
 
-        for branch, (accesses, instructions, shifts) in self._worlds.outcomes(spot.arms, ask):
-            self._seen.accesses.extend(item._replace(branch=branch) for item in accesses)
-            self._seen.instructions.extend(item._replace(branch=branch) for item in instructions)
-            self._seen.shifts.extend(item._replace(branch=branch) for item in shifts)
+        for branch, found in self._worlds.outcomes(spot.arms, ask):
+            self._add(branch, found)
+        if self._evaluator.is_same_anywhere(text):
+            self._known[key] = found, start
+
+    def _take_again(self, known: Doings, place: int, spot: Spot, steps: tuple[int, ...]) -> None:
+        """Take what an expression does that is as the one at ``place``."""
+        by = spot.offset - place
+        found = Doings(
+            [moved.access(item, by, steps) for item in known.accesses],
+            [moved.instruction(item, by) for item in known.instructions],
+            [moved.shift(item, by) for item in known.shifts],
+        )
+        self._add(self._worlds.branch(spot.arms), found)
+
+    def _add(self, branch: Branch, found: Doings) -> None:
+        accesses, instructions, shifts = found
+        self._seen.accesses.extend(item._replace(branch=branch) for item in accesses)
+        self._seen.instructions.extend(item._replace(branch=branch) for item in instructions)
+        self._seen.shifts.extend(item._replace(branch=branch) for item in shifts)
 
     def _spot(self, start: int) -> Spot:
         return Spot(self._file.number, self._file.found.arms_at(start), start)

@@ -3,11 +3,40 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator, Set
 
 #: An identifier, or what looks like one within strings and numbers.
 IDENTIFIER = re.compile(rb"[A-Za-z_]\w*+")
 #: Strings, characters and numbers are passed over, so that nothing in them is taken for a name.
 WORD = re.compile(rb"\"(?:\\.|[^\"\\])*+\"?|(?<!\w)'(?:\\.|[^'\\])*+'?|[A-Za-z_]\w*+|\.?\d[\w.']*+")
+
+#: About so much text is looked at as a whole, to see whether a name is in it at all.
+_STRIDE = 1000
+_SIGNS_AS_BLANKS = bytes(
+    sign if (chr(sign).isalnum() and sign < 0x80) or sign == ord("_") else ord(" ")
+    for sign in range(256)
+)
+
+
+def words_in(text: bytes) -> list[bytes]:
+    """Return the identifiers and numbers in ``text``, those in strings and comments, too.
+
+    Ten times as fast as a search for :data:`IDENTIFIER`, which finds all of these identifiers.
+    """
+    return text.translate(_SIGNS_AS_BLANKS).split()
+
+
+def found_in(text: bytes, names: Set[bytes]) -> Iterator[tuple[int, bytes]]:
+    """Yield each place of one of ``names`` in ``text``, and the name."""
+    start = 0
+    while start < len(text):
+        end = text.find(b"\n", start + _STRIDE)
+        end = end if end >= 0 else len(text)
+        if not names.isdisjoint(words_in(text[start:end])):
+            for match in IDENTIFIER.finditer(text, start, end):
+                if match[0] in names:
+                    yield match.start(), match[0]
+        start = end
 
 
 def is_name(word: bytes) -> bool:

@@ -1,0 +1,118 @@
+"""Which bodies of functions are passed over, because nothing in them can be of interest.
+
+The first guess is made by the names of the chip alone. What the sources define shows whether it was
+right: a body with a name that counts after all is read, too.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Set
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from regwright.code.bodies import Body, Values, bodies, values, without
+from regwright.code.directives import Directives
+from regwright.code.interest import telling_macros
+from regwright.code.scope import Constant, Scope
+from regwright.code.text import ASSEMBLER, CodeText
+from regwright.code.vocabulary import Vocabulary
+from regwright.code.words import words_in
+
+
+@dataclass
+class Lexed:
+    """A source, its language, and what the lexical look at it found.
+
+    ``shown`` is its text with blanks for what is passed over.
+    """
+
+    text: CodeText
+    language: str
+    found: Directives
+    shown: bytes = b""
+
+
+class _Passed(NamedTuple):
+    """A body that is passed over, and what it declares."""
+
+    body: Body
+    values: Values
+
+
+class Passing:
+    """Passes over bodies of functions; takes that back where it turns out to be wrong.
+
+    ``known`` are the words of all files that mean something on the chip.
+    """
+
+    def __init__(self, files: list[Lexed], vocabulary: Vocabulary) -> None:
+        """Choose bodies in ``files`` that have no name of the chip in them."""
+        self._files = files
+        self._vocabulary = vocabulary
+        found = [bodies(item.text.data) if item.language != ASSEMBLER else [] for item in files]
+        self.known = self._known(found)
+        macros = [macro for item in files for macro in item.found.macros]
+        names = self.known | telling_macros(macros, {*vocabulary.header, *vocabulary.calls})
+        self._passed = [
+            list(self._passed_over(item, inside, names))
+            for item, inside in zip(files, found, strict=True)
+        ]
+        self._is_second = False
+        self._show()
+
+    def _known(self, found: list[list[Body]]) -> frozenset[bytes]:
+        words: set[bytes] = set()
+        for item, inside in zip(self._files, found, strict=True):
+            words.update(
+                words_in(without(item.text.data, inside)), *(body.words for body in inside)
+            )
+        knows = self._vocabulary.knows
+        return frozenset(
+            word for word in words if not word[:1].isdigit() and knows(word.decode("ascii"))
+        )
+
+    def _passed_over(self, item: Lexed, inside: list[Body], names: Set[bytes]) -> Iterator[_Passed]:
+        knows = self._vocabulary.knows_loosely
+        for body in inside:
+            if body.words.isdisjoint(names):
+                found = values(body, item.text.data, item.language)
+                if found is not None and not any(knows(name.decode("ascii")) for name, _ in found):
+                    yield _Passed(body, found)
+
+    def _show(self) -> None:
+        for item, passed in zip(self._files, self._passed, strict=True):
+            item.shown = without(item.text.data, (body for body, _ in passed))
+
+    def takes_back(self, scope: Scope, names: Set[bytes], constants: Iterable[Constant]) -> bool:
+        """Tell whether something that was passed over has to be read after all.
+
+        ``names`` are those that count, ``constants`` all that there are in ``scope``.
+        """
+        counting = names | {item.name.encode() for item in constants if _may_be_set(item)}
+        left = [
+            [item for item in passed if _counts_not(item, scope, counting)]
+            for passed in self._passed
+        ]
+        if left == self._passed:
+            return False
+        # What is read for the second time may lead to more, and that to more again: enough.
+        self._passed = [[] for _ in left] if self._is_second else left
+        self._is_second = True
+        self._show()
+        return True
+
+
+def _counts_not(item: _Passed, scope: Scope, counting: Set[bytes]) -> bool:
+    if not item.body.words.isdisjoint(counting):
+        return False
+    leads = (lead.decode("ascii") for _, lead in item.values if lead)
+    return not any(
+        lead in scope.macros or lead in scope.constants or lead in scope.header for lead in leads
+    )
+
+
+def _may_be_set(item: Constant) -> bool:
+    """Tell whether it makes a difference that a constant is set to something else somewhere."""
+    has_value = not item.is_known or item.means is not None
+    is_fixed = item.form != "pointer" and (item.type is None or item.type.const)
+    return has_value and not is_fixed and not item.loose

@@ -1,0 +1,141 @@
+"""Programs made up at random: functions of which most never touch the chip, and all that misleads.
+
+Names are few, so that a pointer of one function is a number in another and a macro in a third.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable
+
+from regwright.code.text import CPP, C
+
+_REGISTERS = (
+    "OUT_A",
+    "OUT_B",
+    "DIR_B",
+    "ADC_CTRL",
+    "TMR_FLAGS",
+    "LED",
+    "led",
+    "vent_open",
+    "START",
+)
+_NAMES = (*(f"x{number}" for number in range(5)), *(f"p{number}" for number in range(4)), "count")
+_NUMBERS = (
+    "0x18",
+    "0x38",
+    "0x24",
+    "3",
+    "1u",
+    "0b101",
+    "0",
+    "(1 << 3)",
+    "0x20 + 0x18",
+    "'{'",
+    "'a'",
+)
+_POINTER = "(volatile uint8_t *)"
+#: What stands where a statement or a declaration may; the names in it are chosen anew each time.
+_ANYWHERE = (
+    "const uint8_t {n} = {v};",
+    "static const uint8_t {n} = {v}, {n} = {v};",
+    "const uint8_t a, {n} = {v};",
+    "uint8_t const {n} /* = ; {{ */ = {v};",
+    "static uint8_t *{n} = {a};",
+    "volatile uint8_t *{n} = " + _POINTER + "{v};",
+    "volatile uint8_t *const {n} = " + _POINTER + "{v};",
+    "uint8_t a1, *{n} = {v};",
+    "const uint8_t *{n} = &{n}[2];",
+    "const uint8_t *{n} = {n} + (count & 3);",
+    'const char *{n} = "{{ // /* ;";',
+    "enum {{ {n}, {n}_B = {v}, {n}_C }};",
+    "struct s{d} {{ uint8_t a, b; }};",
+    "struct __attribute__((packed)) t{d} {{ uint8_t a; uint16_t b; }};",
+    "struct s{d} *{n} = (struct s{d} *){v};",
+    "typedef volatile uint8_t *reg{d}_t;",
+    "reg{d}_t {n} = (reg{d}_t){v};",
+    "uint8_t {n} = {v};",
+    "int {n}_t[] = {{ {v}, {v}, {v} }};",
+    "\n#define {n} {a}\n",
+    "\n#define M_{n} (*" + _POINTER + "{v})\n",
+    "\n#ifdef X{d}\nconst uint8_t {n} = {v};\n#else\nenum {{ {n} = {v} }};\n#endif\n",
+    "/* ) {{ {n} = OUT_B; */",
+    '// ) {{ "\n',
+)
+_STATEMENTS = (
+    *("{n} = {a};", "*{n} = {v};", "{n}++;", "use(&{n});", "*{n} |= 1 << {n};"),
+    *("{r} |= {a};", "{r} &= ~(1 << {n});", "if ({r} & {a}) {{ {n} = {v}; }}"),
+    *("M_{n} = {v};", "*" + _POINTER + "{v} = {a};", "{n}->a = {v};", "{n}[{d}] = {a};"),
+    *(
+        "for (const uint8_t *{n} = {a}; {n}; {n}++) {{ count += *{n}; }}",
+        "do {{ {n}--; }} while ({n});",
+    ),
+    *("switch ({n}) {{ case {d}: {n} = '}}'; break; default: break; }}", "x0 = (x1 * {v}) >> {d};"),
+    *('asm volatile ("out 0x18, r1");', '_Static_assert({v} == {a}, "x");', 'log("{{%u\\"", {a});'),
+    *("/* regwright: silence not-volatile: a test */", "total += {n} / *{n};", "if (!{n}) return;"),
+    *("x0 = ({{ int z = {a}; z; }});", "f((struct s{d}){{ {v}, {v} }});", "x1 <<= {v};"),
+    *(
+        "\n#if X{d}\n{n} = {v};\n#endif\n",
+        "{{ const uint8_t {n} = {v}; {r} = {n}; }}",
+        "x2 *= {a};",
+    ),
+)
+_STATEMENTS_OF_CPP = (
+    *("volatile uint8_t &{n} = *reinterpret_cast<volatile uint8_t *>({v});", "auto {n} = {a};"),
+    *("constexpr uint8_t {n} {{ {v} }};", "const uint8_t {n}({v});", "{n} = 1'000 + {v};"),
+    *('log(R"x({{ OUT_B = 1; )" {{ )x");', "auto f = [&](int q) {{ {n} = q; {r} = {v}; }};"),
+    *("using reg{d}_t = volatile uint8_t *;", "uint8_t *{n}{{{a}}};"),
+)
+_HEADS = (
+    *(
+        "void f{i}(void)\n",
+        "static uint8_t f{i}(uint8_t count, uint8_t *p0) ",
+        "struct s{d} *f{i}(void)",
+    ),
+    *(
+        "ISR(VECTOR_{i}) ",
+        "int f{i}(struct s{d} *x0)\n",
+        "__attribute__((noinline)) void f{i}(void) ",
+    ),
+)
+
+
+def program(seed: int, language: str = C) -> str:
+    """Return one program; a seed always gives the same."""
+    rng = random.Random(seed)
+    inside = _STATEMENTS + (_STATEMENTS_OF_CPP if language == CPP else ())
+    parts = ["#include <stdint.h>\n"]
+    for number in range(rng.randint(2, 12)):
+        while rng.random() < 0.4:
+            parts.append(_filled(rng, rng.choice(_ANYWHERE)) + "\n")
+        choose: Callable[[], str] = (
+            (lambda: rng.choice(_ANYWHERE if rng.random() < 0.2 else inside))
+            if rng.random() < 0.5
+            else (lambda: rng.choice(("x0 = x1 + 3;", "count++;", *inside[: rng.randint(1, 5)])))
+        )
+        head = rng.choice(_HEADS).replace("{i}", str(number)).replace("{d}", str(rng.randrange(3)))
+        lines = [_filled(rng, choose()) for _ in range(rng.randint(1, 8))]
+        parts.append(head + "{\n    " + "\n    ".join(lines) + "\n}\n")
+    return "".join(parts)
+
+
+def _filled(rng: random.Random, text: str) -> str:
+    """Return ``text`` with its marks replaced, each by a choice of its own."""
+    made = []
+    rest = text.replace("{{", "\0").replace("}}", "\1")
+    while (at := rest.find("{")) >= 0:
+        made += [rest[:at], _chosen(rng, rest[at + 1])]
+        rest = rest[at + 3 :]
+    return "".join([*made, rest]).replace("\0", "{").replace("\1", "}")
+
+
+def _chosen(rng: random.Random, mark: str) -> str:
+    if mark == "d":
+        return str(rng.randrange(3))
+    if mark == "r":
+        return rng.choice(_REGISTERS)
+    if mark == "v":
+        return rng.choice(_NUMBERS)
+    kinds = (_NAMES, _NAMES, _NUMBERS, _REGISTERS) if mark == "a" else (_NAMES,) * 6 + (_REGISTERS,)
+    return rng.choice(rng.choice(kinds))

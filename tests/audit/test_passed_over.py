@@ -1,0 +1,60 @@
+"""What is passed over or remembered makes no difference: all is seen and found as it is without."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from audit_runs import Sources, audited
+from made_programs import program
+
+from regwright.code.text import CPP, C, language_of
+
+CASES = Path(__file__).resolve().parent.parent / "cases" / "audit"
+SOURCES = [path for path in sorted(CASES.rglob("*")) if language_of(path.name) is not None]
+PROGRAMS = 400
+
+Shortcut = Callable[[pytest.MonkeyPatch], None]
+
+
+def without_passing(patch: pytest.MonkeyPatch) -> None:
+    """Read every body."""
+    patch.setattr("regwright.code.passing.bodies", lambda _: [])
+
+
+def without_memory(patch: pytest.MonkeyPatch) -> None:
+    """Work out every expression anew."""
+    patch.setattr("regwright.code.anywhere.Anywhere.is_same", lambda _, __: False)
+
+
+def result(sources: Sources) -> tuple[object, ...]:
+    """Return all that is seen and found in ``sources``."""
+    found = audited(sources, pedantic=True)
+    return tuple(found.subject.seen), [
+        (item.rule, item.message, item.at) for item in found.findings
+    ]
+
+
+@pytest.mark.parametrize("switch_off", [without_passing, without_memory])
+@pytest.mark.parametrize("path", SOURCES, ids=lambda path: f"{path.parent.name}-{path.name}")
+def test_sources_of_the_cases(
+    path: Path, switch_off: Shortcut, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    sources = {path.name: path.read_bytes()}
+    usual = result(sources)
+    switch_off(monkeypatch)
+    assert result(sources) == usual
+
+
+@pytest.mark.parametrize("switch_off", [without_passing, without_memory])
+@pytest.mark.parametrize("language", [C, CPP])
+def test_programs_made_up(
+    language: str, switch_off: Shortcut, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ending = "c" if language == C else "cpp"
+    made = [{f"f.{ending}": program(seed, language).encode()} for seed in range(PROGRAMS)]
+    usual = [result(sources) for sources in made]
+    switch_off(monkeypatch)
+    for sources, expected in zip(made, usual, strict=True):
+        assert result(sources) == expected, sources
