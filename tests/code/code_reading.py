@@ -13,7 +13,7 @@ from regwright.code.grammar import Shapes, parse
 from regwright.code.integers import ILP32, DataModel
 from regwright.code.layouts import Layouts
 from regwright.code.pieces import Spot
-from regwright.code.scope import Entry, HeaderMacro, Scope
+from regwright.code.scope import Entry, HeaderMacro, Layout, Scope
 from regwright.code.seen import Seen, Where
 from regwright.code.sources import read_sources
 from regwright.code.text import CPP, C, CodeText
@@ -108,6 +108,13 @@ def laid_out(text: str, model: DataModel, language: str = C) -> Scope:
     Declarations(0, source, directives(source.data), scope).take(nodes)
     Layouts(0, scope, model).take(nodes.get("structure", []))
     return scope
+
+
+def layout_of(scope: Scope, tag: str) -> Layout:
+    """Return the layout of the structure ``tag``."""
+    found = scope.layouts.get(tag)
+    assert found is not None, tag
+    return found
 
 
 def evaluator(scope: Scope, model: DataModel = ILP32, language: str = C) -> Evaluator:

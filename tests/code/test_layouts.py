@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import pytest
-from code_reading import laid_out, seen
+from code_reading import laid_out, layout_of, seen
 
 from conftest import Compile
 from regwright.code.integers import ILP32, IP16, LP64, DataModel
@@ -131,11 +131,11 @@ def test_what_is_sure_is_what_gcc_makes_packed_or_not(
     plain = by_gcc(made, compile_c, tmp_path, std=std)
     packed = by_gcc(made, compile_c, tmp_path, "-fpack-struct", std=std)
     text = HEADERS + "".join(f"{item.text}\n" for item in made)
-    layouts = laid_out(text, LP64, language).layouts
+    scope = laid_out(text, LP64, language)
     sure = 0
     for item, one, other in zip(made, plain, packed, strict=True):
-        layout = layouts[item.tag]
-        inner = [layouts[tag] for tag in re.findall(r"(tm\d+) m", item.text)]
+        layout = layout_of(scope, item.tag)
+        inner = [layout_of(scope, tag) for tag in re.findall(r"(tm\d+) m", item.text)]
         same = one == other and all(each.is_sure for each in inner)
         assert layout.is_sure == same, item.text
         if layout.is_sure:
@@ -182,7 +182,7 @@ def test_what_differs_is_not_sure_and_what_does_not_is() -> None:
         "struct a { uint8_t x; }; struct a { uint8_t x; };": True,
     }
     head = "typedef unsigned char uint8_t; typedef unsigned char byte;\n"
-    found = {text: laid_out(head + text, LP64).layouts["a"].is_sure for text in cases}
+    found = {text: layout_of(laid_out(head + text, LP64), "a").is_sure for text in cases}
     assert found == cases
 
 
@@ -195,15 +195,15 @@ def test_classes() -> None:
         "struct alignas(4) a { uint8_t x; };": False,
         "struct a { uint8_t x [[gnu::aligned(4)]]; };": False,
     }
-    found = {text: laid_out(text, LP64, CPP).layouts["a"].is_sure for text in cases}
+    found = {text: layout_of(laid_out(text, LP64, CPP), "a").is_sure for text in cases}
     assert found == cases
-    layout = laid_out(list(cases)[1], LP64, CPP).layouts["a"]
+    layout = layout_of(laid_out(list(cases)[1], LP64, CPP), "a")
     assert (layout.size, list(layout.members), layout.members["y"].offset) == (1, ["y"], 0)
 
 
 @pytest.mark.parametrize(("model", "size"), [(IP16, 2), (ILP32, 4), (LP64, 8)])
 def test_pointers_are_as_wide_as_the_model_has_them(model: DataModel, size: int) -> None:
-    layout = laid_out("struct a { void *x; char *y[2]; };", model).layouts["a"]
+    layout = layout_of(laid_out("struct a { void *x; char *y[2]; };", model), "a")
     assert (layout.size, layout.is_sure) == (3 * size, True)
     assert layout.members["y"][:1] == (size,)
 

@@ -16,7 +16,9 @@ from regwright.code.words import names_in
 from regwright.resolve.addresses import Address
 from regwright.resolve.chip import Placed
 
-_CONDITION = re.compile(rb"^[ \t]*#[ \t]*(?:el)?if\b[^\n]*", re.MULTILINE)
+_CONDITION = re.compile(rb"#[ \t]*(?:el)?if\b[^\n]*")
+#: So far a directive may be indented.
+_INDENT = 80
 _DEFINED = re.compile(rb"\bdefined[ \t]*(?:\([ \t]*)?\w+")
 #: How far apart a board puts the registers of a device, in units; and the share of a file's
 #: numbers that must agree with that.
@@ -61,8 +63,9 @@ def _switches(subject: AuditSubject) -> set[str]:
     return {
         name
         for text in subject.files
-        for line in _CONDITION.findall(text.data)
-        for name in names_in(_DEFINED.sub(b"", line))
+        for line in _CONDITION.finditer(text.data)
+        if not text.data[max(line.start() - _INDENT, 0) : line.start()].rpartition(b"\n")[2].strip()
+        for name in names_in(_DEFINED.sub(b"", line[0]))
     }
 
 

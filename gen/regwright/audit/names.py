@@ -110,12 +110,20 @@ class Names:
         """
         if not name.isascii():
             return True
+        begin = name.replace("_", "")[:2].upper()
+        if begin not in self._begin and begin[:1] not in self._begin:
+            return False
         head = ""
         for word in _HUMP.sub("_", name).upper().split("_"):
             head += word
             if head in self._starts:
                 return True
         return False
+
+    @cached_property
+    def _begin(self) -> frozenset[str]:
+        """The first two letters of :attr:`_starts`; of most names in sources they tell enough."""
+        return frozenset(start[:2] for start in self._starts)
 
     @cached_property
     def _starts(self) -> frozenset[str]:

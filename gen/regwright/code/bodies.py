@@ -14,7 +14,7 @@ from regwright.code.directives import REST_OF_DIRECTIVE
 from regwright.code.text import CPP, C
 from regwright.code.words import words_in
 
-#: Shorter ones are not worth the trouble.
+#: Shorter ones are not worth the trouble, and have no room for a comment.
 _SHORTEST = 24
 #: So deep may brackets be within each other.
 _DEEPEST = 12
@@ -154,12 +154,14 @@ def _is_typed(text: bytes, match: re.Match[bytes]) -> bool:
 
 
 def without(data: bytes, bodies: Iterable[Body]) -> bytes:
-    """Return ``data`` with blanks in place of ``bodies``, which are in its order."""
+    """Return ``data`` with an empty comment in place of each of ``bodies``, which are in its order.
+
+    The grammar reads a comment four times as fast as blanks.
+    """
     parts: list[bytes] = []
     done = 0
     for body in bodies:
-        parts.append(data[done : body.start])
-        parts.append(b" " * (body.end - body.start))
+        parts += (data[done : body.start], b"/*", b" " * (body.end - body.start - 4), b"*/")
         done = body.end
     parts.append(data[done:])
     return b"".join(parts)

@@ -81,17 +81,21 @@ class Layouts:
     def define(self, node: Any, tag: str) -> None:
         """Take a structure without a name, which is to be known as ``tag``."""
         self._mark = tag[tag.find(":") :]
-        self._scope.layouts.setdefault(tag, self._layout(node, 0))
+        self._scope.layouts.add(tag, self._layout(node, 0))
 
     def take(self, nodes: list[Any]) -> None:
-        """Take the structures ``nodes``, in the order of the file."""
-        for node in sorted(nodes, key=lambda item: item.end_byte):
-            self._take(node, 0)
+        """Take the structures ``nodes`` of the file; work them out when a layout is asked for."""
+
+        def make() -> None:
+            for node in sorted(nodes, key=lambda item: item.end_byte):
+                self._take(node, 0)
+
+        self._scope.layouts.later(map(self._tag, nodes), make)
 
     def _take(self, node: Any, depth: int) -> None:
         """Put a layout into the scope; a structure that has two of them has none for sure."""
         layout = self._layout(node, depth)
-        known = self._scope.layouts.setdefault(self._tag(node), layout)
+        known = self._scope.layouts.add(self._tag(node), layout)
         known.is_sure = known.is_sure and known.is_like(layout)
 
     def _tag(self, node: Any) -> str:

@@ -7,7 +7,7 @@ header. Includes are not followed: what stands in none of them stays a name.
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from itertools import islice
 from typing import Generic, NamedTuple, Protocol, TypeVar
@@ -91,6 +91,38 @@ class Layout:
         }
 
 
+class LayoutTable:
+    """The layouts of all structures, by their tags; they are worked out when one is asked for."""
+
+    def __init__(self) -> None:
+        """Start without any."""
+        self._known: dict[str, Layout] = {}
+        self._tags: set[str] = set()
+        self._waiting: list[Callable[[], None]] = []
+
+    def later(self, tags: Iterable[str], make: Callable[[], None]) -> None:
+        """Note that ``make`` adds the layouts with ``tags``."""
+        self._tags.update(tags)
+        self._waiting.append(make)
+
+    def add(self, tag: str, layout: Layout) -> Layout:
+        """Add a layout; return it, or the one that ``tag`` has already."""
+        self._tags.add(tag)
+        return self._known.setdefault(tag, layout)
+
+    def __contains__(self, tag: str) -> bool:
+        return tag in self._tags
+
+    def get(self, tag: str) -> Layout | None:
+        """Return the layout with a tag, if there is one."""
+        if tag not in self._tags:
+            return None
+        waiting, self._waiting = self._waiting, []
+        for make in waiting:
+            make()
+        return self._known.get(tag)
+
+
 class Entry(NamedTuple):
     """A macro and the file it stands in."""
 
@@ -164,7 +196,7 @@ class Scope:
     macros: Names[Entry] = field(default_factory=Names)
     constants: Names[Constant] = field(default_factory=Names)
     types: dict[str, TypeName] = field(default_factory=dict)
-    layouts: dict[str, Layout] = field(default_factory=dict)
+    layouts: LayoutTable = field(default_factory=LayoutTable)
     elses: dict[int, int] = field(default_factory=dict)
     world: dict[int, int] = field(default_factory=dict)
     open_groups: dict[int, set[int]] = field(default_factory=dict)
