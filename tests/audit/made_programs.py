@@ -61,6 +61,8 @@ _ANYWHERE = (
     "\n#define M_{n} (*" + _POINTER + "{v})\n",
     "\n#ifdef X{d}\nconst uint8_t {n} = {v};\n#else\nenum {{ {n} = {v} }};\n#endif\n",
     "/* ) {{ {n} = OUT_B; */",
+    "\n#define MEM(at) (*(volatile uint8_t *)(at))\n",
+    "\n#define GLUED(a, b) a##b\n",
     '// ) {{ "\n',
 )
 _STATEMENTS = (
@@ -80,6 +82,15 @@ _STATEMENTS = (
         "{{ const uint8_t {n} = {v}; {r} = {n}; }}",
         "x2 *= {a};",
     ),
+)
+_CASTS = (
+    *("{n} = *(uint8_t *){a};", "use((volatile uint8_t *){a}, sizeof(uint8_t *));"),
+    *("const uint8_t *{n} = (const uint8_t *){a} + 2;", "{n} = *(uint16_t *)&{n} + 3;"),
+    *("*(volatile uint8_t *)({n} + 3) = 1 << {n};", "*(volatile uint8_t *)(({n}) + 3) = {v};"),
+    *("*(uint8_t *)(uint16_t){n} = {a};", "*(uint8_t *)(void *){n} = {n} << 9;"),
+    *("const uint8_t {n} = f({n}, 3) ? {v} : 2;", 'const char *{n} = (char *)"{{";'),
+    *("MEM({n}) = {a};", "MEM({v}) |= 1 << {n};", "x0 = MEM(p0) + GLUED(x, 1);"),
+    *("const uint8_t {n} = *{n} << 3;", "uint8_t *{n} = GLUED(OUT, _B_ADDR);"),
 )
 _STATEMENTS_OF_CPP = (
     *("volatile uint8_t &{n} = *reinterpret_cast<volatile uint8_t *>({v});", "auto {n} = {a};"),
@@ -104,7 +115,7 @@ _HEADS = (
 def program(seed: int, language: str = C) -> str:
     """Return one program; a seed always gives the same."""
     rng = random.Random(seed)
-    inside = _STATEMENTS + (_STATEMENTS_OF_CPP if language == CPP else ())
+    inside = _STATEMENTS + _CASTS + (_STATEMENTS_OF_CPP if language == CPP else ())
     parts = ["#include <stdint.h>\n"]
     for number in range(rng.randint(2, 12)):
         while rng.random() < 0.4:
@@ -112,7 +123,7 @@ def program(seed: int, language: str = C) -> str:
         choose: Callable[[], str] = (
             (lambda: rng.choice(_ANYWHERE if rng.random() < 0.2 else inside))
             if rng.random() < 0.5
-            else (lambda: rng.choice(("x0 = x1 + 3;", "count++;", *inside[: rng.randint(1, 5)])))
+            else (lambda: rng.choice(("x0 = x1 + 3;", "count++;", *rng.choices(inside, k=3))))
         )
         head = rng.choice(_HEADS).replace("{i}", str(number)).replace("{d}", str(rng.randrange(3)))
         lines = [_filled(rng, choose()) for _ in range(rng.randint(1, 8))]

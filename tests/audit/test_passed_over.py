@@ -58,3 +58,19 @@ def test_programs_made_up(
     switch_off(monkeypatch)
     for sources, expected in zip(made, usual, strict=True):
         assert result(sources) == expected, sources
+
+
+@pytest.mark.parametrize("language", [C, CPP])
+def test_what_words_do_not_tell_of_does_nothing(
+    language: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    ending = "c" if language == C else "cpp"
+    made = [{f"f.{ending}": program(seed, language).encode()} for seed in range(PROGRAMS)]
+    usual = [audited(sources).subject.seen for sources in made]
+    monkeypatch.setattr("regwright.code.interest.Telling.tells", lambda _, __: True)
+    for sources, expected in zip(made, usual, strict=True):
+        seen = audited(sources).subject.seen
+        assert (seen.accesses, seen.instructions) == (
+            expected.accesses,
+            expected.instructions,
+        ), sources

@@ -77,9 +77,12 @@ class Definitions:
         return parsed is not None and parsed.node.kind in _CLOSED
 
     def _of_constant(self, constant: Constant) -> Iterator[Definition]:
-        for branch, means in self._worlds.outcomes(
-            constant.arms, lambda: self._evaluator.constant(constant)
-        ):
+        outcomes = list(
+            self._worlds.outcomes(constant.arms, lambda: self._evaluator.constant(constant))
+        )
+        is_nothing = all(means is None for _, means in outcomes)
+        constant.is_nothing = is_nothing and self._evaluator.scope.is_settled(constant.value)
+        for branch, means in outcomes:
             if means is None:
                 continue
             end = constant.start + len(constant.name.encode())

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Set
+from collections.abc import Iterable, Iterator, Sequence, Set
 from typing import NamedTuple
 
 from regwright.code.directives import Macro
+from regwright.code.plain import leads_of
 from regwright.code.scope import Constant, Scope
 from regwright.code.seen import Number
 from regwright.code.uses import File
@@ -30,7 +31,7 @@ class Telling:
     parsing and evaluating them.
     """
 
-    def __init__(self, files: Iterable[File], scope: Scope, calls: Set[str]) -> None:
+    def __init__(self, files: Sequence[File], scope: Scope, calls: Set[str]) -> None:
         """Learn the names in ``scope``, in which the constants of ``files`` have been worked out.
 
         ``calls`` are the functions whose calls are looked for.
@@ -39,18 +40,30 @@ class Telling:
         defined = (item for file in files for item in _defined(file, scope))
         #: What may be at an address, be one, or call what counts; and what has such a name in it.
         self.names = frozenset(name.encode() for name in _with_users(found, defined))
+        self._meaning = frozenset(_meaning(files, scope))
 
     def tells(self, text: bytes) -> bool:
         """Tell whether ``text`` may reach an address, shift a constant, or call what counts."""
-        if _PLAIN.fullmatch(text) is None:
+        if not self.names.isdisjoint(IDENTIFIER.findall(text)):
             return True
-        return not self.names.isdisjoint(IDENTIFIER.findall(text))
+        if _PLAIN.fullmatch(text) is not None:
+            return False
+        leads = leads_of(text)
+        return leads is None or not leads.isdisjoint(self._meaning)
 
 
 def telling_macros(macros: Iterable[Macro], found: set[str]) -> frozenset[bytes]:
     """Return ``found``, and those of ``macros`` that do something or have such a name in them."""
     names = _with_users(found, (_of_macro(macro) for macro in macros))
     return frozenset(name.encode() for name in names)
+
+
+def _meaning(files: Sequence[File], scope: Scope) -> Iterator[bytes]:
+    """Yield every name that stands for something."""
+    yield from (name.encode() for name in scope.header)
+    for file in files:
+        yield from (macro.name.encode() for macro in file.found.macros)
+        yield from (item.name.encode() for item in file.constants if not item.is_nothing)
 
 
 class _Defined(NamedTuple):
@@ -65,7 +78,7 @@ def _defined(file: File, scope: Scope) -> Iterator[_Defined]:
     for macro in file.found.macros:
         yield _of_macro(macro)
     for item in file.constants:
-        if not item.loose:
+        if not (item.loose or item.is_nothing):
             yield _Defined(item.name, item.value, _may_be_place(item, scope))
 
 

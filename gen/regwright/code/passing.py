@@ -10,9 +10,10 @@ from collections.abc import Iterable, Iterator, Set
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from regwright.code.bodies import Body, Values, bodies, values, without
+from regwright.code.bodies import Body, bodies, without
 from regwright.code.directives import Directives
 from regwright.code.interest import telling_macros
+from regwright.code.plain import Plain, plain
 from regwright.code.scope import Constant, Scope
 from regwright.code.text import ASSEMBLER, CodeText
 from regwright.code.vocabulary import Vocabulary
@@ -36,7 +37,7 @@ class _Passed(NamedTuple):
     """A body that is passed over, and what it declares."""
 
     body: Body
-    values: Values
+    plain: Plain
 
 
 class Passing:
@@ -75,8 +76,8 @@ class Passing:
         knows = self._vocabulary.knows_loosely
         for body in inside:
             if body.words.isdisjoint(names):
-                found = values(body, item.text.data, item.language)
-                if found is not None and not any(knows(name.decode("ascii")) for name, _ in found):
+                found = plain(item.text.data[body.start : body.end], body.words, item.language)
+                if found and not any(knows(name.decode("ascii")) for name in found.declares):
                     yield _Passed(body, found)
 
     def _show(self) -> None:
@@ -88,9 +89,11 @@ class Passing:
 
         ``names`` are those that count, ``constants`` all that there are in ``scope``.
         """
-        counting = names | {item.name.encode() for item in constants if _may_be_set(item)}
+        valued = [item for item in constants if not item.is_nothing]
+        counting = names | {item.name.encode() for item in valued if _may_be_set(item)}
+        meaning = {item.name.encode() for item in valued}
         left = [
-            [item for item in passed if _counts_not(item, scope, counting)]
+            [item for item in passed if _counts_not(item, scope, counting, meaning)]
             for passed in self._passed
         ]
         if left == self._passed:
@@ -102,17 +105,16 @@ class Passing:
         return True
 
 
-def _counts_not(item: _Passed, scope: Scope, counting: Set[bytes]) -> bool:
-    if not item.body.words.isdisjoint(counting):
+def _counts_not(item: _Passed, scope: Scope, counting: Set[bytes], meaning: Set[bytes]) -> bool:
+    """Tell whether ``item`` has none of the names ``counting``, and its leads mean nothing."""
+    body, (_, leads) = item
+    if not (body.words.isdisjoint(counting) and leads.isdisjoint(meaning)):
         return False
-    leads = (lead.decode("ascii") for _, lead in item.values if lead)
-    return not any(
-        lead in scope.macros or lead in scope.constants or lead in scope.header for lead in leads
-    )
+    names = (lead.decode("ascii") for lead in leads)
+    return not any(name in scope.macros or name in scope.header for name in names)
 
 
 def _may_be_set(item: Constant) -> bool:
     """Tell whether it makes a difference that a constant is set to something else somewhere."""
-    has_value = not item.is_known or item.means is not None
     is_fixed = item.form != "pointer" and (item.type is None or item.type.const)
-    return has_value and not is_fixed and not item.loose
+    return not (is_fixed or item.loose)

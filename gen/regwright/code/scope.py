@@ -9,13 +9,14 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from itertools import islice
+from itertools import chain, islice
 from typing import Generic, NamedTuple, Protocol, TypeVar
 
 from regwright.code.blocks import Block
 from regwright.code.directives import Arm, Macro
 from regwright.code.seen import Meaning, Where
 from regwright.code.syntax import TypeName
+from regwright.code.words import names_in
 
 #: The file of what the chip's header defines: none of the sources.
 HEADER = -1
@@ -38,7 +39,8 @@ class Constant:
 
     ``type`` is the declared one, ``None`` for an enumerator; ``plus`` is added to the value of an
     enumerator that has none of its own. ``block`` is the innermost one around it. A ``loose`` one
-    is set elsewhere too, so that its name does not stand for the value.
+    is set elsewhere too, so that its name does not stand for the value. One that ``is_nothing`` has
+    none in any choice of arms.
     """
 
     name: str
@@ -55,6 +57,7 @@ class Constant:
     loose: bool = False
     means: Meaning | None = None
     is_known: bool = False
+    is_nothing: bool = False
     is_busy: bool = False
 
 
@@ -166,6 +169,10 @@ class Names(Generic[_Named]):
 
     def __contains__(self, name: str) -> bool:
         return name in self._files
+
+    def every(self, name: str) -> list[_Named]:
+        """Return every definition of ``name``."""
+        return list(chain.from_iterable(self._files.get(name, {}).values()))
 
     def own(self, name: str, file: int) -> list[_Named]:
         """Return the definitions of ``name`` in ``file``."""
@@ -282,6 +289,28 @@ class Scope:
         if len(owners) > 1:
             items = [item for item in items if owner == (item.block.name if item.block else "")]
         return self._choose(items, here) if len({item.file for item in items}) == 1 else None
+
+    def is_settled(self, value: bytes) -> bool:
+        """Tell whether no conditional makes a difference to the names in ``value``.
+
+        Of those that they stand for, only so many are looked at.
+        """
+        waiting, gone = [value], {""}
+        while waiting:
+            for name in names_in(waiting.pop()):
+                if name in gone:
+                    continue
+                gone.add(name)
+                macros, constants = self.macros.every(name), self.constants.every(name)
+                waiting += [item.macro.body for item in macros if not item.arms]
+                waiting += [item.value for item in constants if not item.arms]
+                if any(item.arms for item in macros) or any(item.arms for item in constants):
+                    return False
+                if name in self.header:
+                    waiting.append(self.header[name].body)
+            if len(gone) + len(waiting) > _MOST:
+                return False
+        return True
 
     def pointer_types(self) -> list[str]:
         """Return the names of types that are pointers."""
