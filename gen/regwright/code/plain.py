@@ -30,7 +30,7 @@ _STRUCTURES = frozenset({b"struct", b"union", b"enum", b"class"})
 _STRUCTURE = re.compile(rb"\b(?:struct|union|enum|class)\b[^;{}=]*\{")
 _IN_CPP = re.compile(rb"[\w,/>]\s*+[*&]++[^;{}()=,]*[({=]")
 #: What makes a body one that is read, whatever its names.
-_MARKS = (b"regwright:", b"@", b"<%", b"??")
+_MARKS = (b"@", b"<%", b"??")
 #: A pointer or a constant with a value: what is before the value.
 _INITIALIZED = tuple(
     re.compile(rb"%s([^;{}=]*(?<![<>!+\-/%%&|^*]))=(?!=)" % sign) for sign in (rb"const\b", rb"\*")
