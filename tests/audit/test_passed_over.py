@@ -25,7 +25,7 @@ def without_passing(patch: pytest.MonkeyPatch) -> None:
 
 def without_memory(patch: pytest.MonkeyPatch) -> None:
     """Work out every expression anew."""
-    patch.setattr("regwright.code.anywhere.Anywhere.is_same", lambda _, __: False)
+    patch.setattr("regwright.code.anywhere.Anywhere.since", lambda _, __, ___: None)
 
 
 def result(sources: Sources) -> tuple[object, ...]:

@@ -1,4 +1,8 @@
-"""Which texts mean the same wherever they stand: those in which no name is one of the sources."""
+"""From where on a text means the same: no name in it is one of the sources, or all are macros.
+
+A text with none of the names that the sources define means the same everywhere. One whose names are
+macros of its own file does so behind the last of their definitions, in the same arms of ``#if``.
+"""
 
 from __future__ import annotations
 
@@ -7,41 +11,66 @@ import re
 from regwright.code.scope import Scope
 from regwright.code.words import IDENTIFIER, names_in
 
+EVERYWHERE = -1
 #: What hides a name from a search for identifiers, and structures, which are known by their place.
 _HIDING = re.compile(rb"[\\{$\x80-\xff]")
-#: Longer texts are hardly ever there twice.
+#: Longer texts are hardly ever there twice; what leads to more names is not followed.
 _LONGEST = 400
+_MOST_NAMES = 100
 
 
 class Anywhere:
-    """Tells of texts whether all names in them mean the same at every place of the sources."""
+    """Tells of texts from where on all names in them mean the same."""
 
     def __init__(self, scope: Scope) -> None:
         """Look names up in ``scope``, which has all that the sources define when it is asked."""
         self._scope = scope
-        self._known: dict[bytes, bool] = {}
+        self._known: dict[tuple[int, bytes], int | None] = {}
 
-    def is_same(self, text: bytes) -> bool:
+    def is_same(self, text: bytes, file: int) -> bool:
         """Tell whether ``text`` means the same in every file, arm of ``#if`` and block."""
-        if len(text) > _LONGEST or _HIDING.search(text) is not None:
-            return False
-        known = self._known
-        for word in IDENTIFIER.findall(text):
-            found = known.get(word)
-            if found is None:
-                found = known[word] = self._is_foreign(word.decode("ascii"), set())
-            if not found:
-                return False
-        return True
+        return self.since(text, file) == EVERYWHERE
 
-    def _is_foreign(self, word: str, around: set[str]) -> bool:
-        """Tell whether the sources define neither ``word`` nor a name that it stands for."""
-        if word in self._scope.macros or word in self._scope.constants:
-            return False
-        macro = self._scope.header.get(word)
-        if macro is None or word in around:
-            return True
-        if b"##" in macro.body:
-            return False
-        inner = {*around, word}
-        return all(self._is_foreign(name, inner) for name in names_in(macro.body))
+    def since(self, text: bytes, file: int) -> int | None:
+        """Return from which byte of ``file`` on ``text`` means the same in the same arms.
+
+        :data:`EVERYWHERE` where it does in every arm of every file; ``None`` where that is not
+        known.
+        """
+        if len(text) > _LONGEST or _HIDING.search(text) is not None:
+            return None
+        latest = EVERYWHERE
+        for word in IDENTIFIER.findall(text):
+            key = file, word
+            if key not in self._known:
+                self._known[key] = self._since(word.decode("ascii"), file)
+            found = self._known[key]
+            if found is None:
+                return None
+            latest = max(latest, found)
+        return latest
+
+    def _since(self, word: str, file: int) -> int | None:
+        """Return from where on ``word`` and all names that it leads to mean the same."""
+        latest = EVERYWHERE
+        waiting, gone = [word], set[str]()
+        while waiting:
+            name = waiting.pop()
+            if name in gone:
+                continue
+            gone.add(name)
+            if len(gone) > _MOST_NAMES or name in self._scope.constants:
+                return None
+            bodies = []
+            for entry in self._scope.macros.every(name):
+                if entry.file != file:
+                    return None
+                latest = max(latest, entry.start)
+                bodies.append(entry.macro.body)
+            if name in self._scope.header:
+                bodies.append(self._scope.header[name].body)
+            for body in bodies:
+                if b"##" in body or len(body) > _LONGEST:
+                    return None
+                waiting += names_in(body)
+        return latest

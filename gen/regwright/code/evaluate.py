@@ -47,9 +47,9 @@ class Evaluator:
         #: What texts stand for that mean the same anywhere, with a place of each.
         self._known: dict[tuple[int, bytes], tuple[Meaning | None, int]] = {}
 
-    def is_same_anywhere(self, text: bytes) -> bool:
-        """Tell whether ``text`` means the same wherever it stands."""
-        return self._anywhere.is_same(text)
+    def since(self, text: bytes, file: int) -> int | None:
+        """Return from where in ``file`` on ``text`` means the same (:class:`Anywhere`)."""
+        return self._anywhere.since(text, file)
 
     def expanded(self, text: bytes, spot: Spot, start: int) -> Expanded | None:
         """Return the expression that ``text`` is when it is seen from ``spot``, if it is one."""
@@ -78,7 +78,7 @@ class Evaluator:
             self.leave()
             found = _literal(text.decode("ascii"), self.model)
             return Number(*found, Where(spot.file, start, start + len(text))) if found else None
-        if not self._anywhere.is_same(text):
+        if not self._anywhere.is_same(text, spot.file):
             made = self.expanded(text, spot, start)
             return _Evaluation(self, made, spot).value(made.node) if made else None
         key = spot.file, text

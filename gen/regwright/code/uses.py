@@ -10,7 +10,7 @@ from typing import Any, NamedTuple
 from regwright.code import assembly, moved
 from regwright.code.accesses import Doings, Expression, Visitor
 from regwright.code.assembler import Statement
-from regwright.code.directives import Directives
+from regwright.code.directives import Arm, Directives
 from regwright.code.evaluate import Evaluator
 from regwright.code.grammar import Shapes
 from regwright.code.pieces import Spot
@@ -20,7 +20,7 @@ from regwright.code.syntax import text_of
 from regwright.code.text import CodeText
 from regwright.code.walk import ASSEMBLY, ASSERTION, expressions_around
 from regwright.code.words import found_in, names_in
-from regwright.code.worlds import Worlds
+from regwright.code.worlds import Outcome, Worlds
 
 #: One whole expression longer than this is a table, no access.
 _LONGEST = 16_000
@@ -31,6 +31,10 @@ _CASTS = (
 )
 _WORDS = frozenset({b"asm", b"__asm", b"__asm__", b"static_assert", b"_Static_assert"})
 _ASSERTS = frozenset({"_Static_assert", "static_assert"})
+
+
+#: An expression, the arms around it, and whether a reference is bound to it.
+_Key = tuple[bytes, tuple[Arm, ...], bool]
 
 
 @dataclass
@@ -72,8 +76,8 @@ class Uses:
         self._shapes = shapes
         self._worlds = worlds
         self._seen = seen
-        #: What expressions do that mean the same anywhere, with a place of each.
-        self._known: dict[tuple[bytes, bool], tuple[Doings, int]] = {}
+        #: What expressions came to, in which arms, with a place of each, from where on it is so.
+        self._known: dict[_Key, tuple[list[Outcome[Doings]], int]] = {}
 
     def read_assembler(self) -> None:
         """See every instruction of an assembler file."""
@@ -122,9 +126,13 @@ class Uses:
         text = self._file.source.data[start : node.end_byte]
         spot = self._spot(start)
         steps = (self._file.number, function, start)
-        key = text, is_bound
-        if (known := self._known.get(key)) is not None:
-            self._take_again(*known, spot, steps)
+        key = text, spot.arms, is_bound
+        since = self._evaluator.since(text, self._file.number)
+        known = self._known.get(key)
+        if known is not None and since is not None and start >= since:
+            outcomes, place = known
+            for branch, found in outcomes:
+                self._add(branch, _moved(found, start - place, steps))
             return
 
         def ask() -> Doings:
@@ -133,20 +141,11 @@ class Uses:
                 return Doings([], [], [])
             return visitor.visit(Expression(text, start, spot, steps, made), is_bound=is_bound)
 
-        for branch, found in self._worlds.outcomes(spot.arms, ask):
+        outcomes = list(self._worlds.outcomes(spot.arms, ask))
+        for branch, found in outcomes:
             self._add(branch, found)
-        if self._evaluator.is_same_anywhere(text):
-            self._known[key] = found, start
-
-    def _take_again(self, known: Doings, place: int, spot: Spot, steps: tuple[int, ...]) -> None:
-        """Take what an expression does that is as the one at ``place``."""
-        by = spot.offset - place
-        found = Doings(
-            [moved.access(item, by, steps) for item in known.accesses],
-            [moved.instruction(item, by) for item in known.instructions],
-            [moved.shift(item, by) for item in known.shifts],
-        )
-        self._add(self._worlds.branch(spot.arms), found)
+        if since is not None and start >= since:
+            self._known[key] = outcomes, start
 
     def _add(self, branch: Branch, found: Doings) -> None:
         accesses, instructions, shifts = found
@@ -189,6 +188,15 @@ class Uses:
             self._seen.instructions.append(
                 Instruction(statement.mnemonic, tuple(operands), at, branch)
             )
+
+
+def _moved(found: Doings, by: int, steps: tuple[int, ...]) -> Doings:
+    """Return what an expression does ``by`` bytes further on, where ``steps`` are its first."""
+    return Doings(
+        [moved.access(item, by, steps) for item in found.accesses],
+        [moved.instruction(item, by) for item in found.instructions],
+        [moved.shift(item, by) for item in found.shifts],
+    )
 
 
 def _is_assertion(node: Any) -> bool:
