@@ -30,7 +30,7 @@ _STRUCTURES = frozenset({b"struct", b"union", b"enum", b"class"})
 _STRUCTURE = re.compile(rb"\b(?:struct|union|enum|class)\b[^;{}=]*\{")
 _IN_CPP = re.compile(rb"[\w,/>]\s*+[*&]++[^;{}()=,]*[({=]")
 #: What makes a body one that is read, whatever its names.
-_MARKS = (b"@", b"<%", b"??")
+_MARKS = (b"@", b"<%", b"??", b"_cast")
 #: A pointer or a constant with a value: what is before the value.
 _INITIALIZED = tuple(
     re.compile(rb"%s([^;{}=]*(?<![<>!+\-/%%&|^*]))=(?!=)" % sign) for sign in (rb"const\b", rb"\*")
@@ -40,8 +40,8 @@ _CAST = rb"(?:\(\s*+\w[\w\s]*+\*[\s*]*+(?:const\s*+|volatile\s*+)*+\)\s*+)"
 #: An operand that is nothing when its first name is nothing: behind ``*`` and ``&``, or in
 #: parentheses, that name first.
 _OPERAND = (
-    rb"\s*+%s*+(?:(?:&(?!&)|\*)\s*+)*+" % _CAST + rb"(?:([A-Za-z_]\w*+)(?![\w\"'{]|\s*+::)"
-    rb"|(?:\(\s*+)++([A-Za-z_]\w*+)\s*+(?![\w\"'{),]|::)|\"\")"
+    rb"\s*+%s{0,8}+(?:(?:&(?!&)|\*)\s*+){0,8}+" % _CAST + rb"(?:([A-Za-z_]\w*+)(?![\w\"'{]|\s*+::)"
+    rb"|(?:\(\s*+){1,8}+([A-Za-z_]\w*+)\s*+(?![\w\"'{),(*]|::)|\"\")"
 )
 #: The arguments of a call, without a comma that is in none.
 _REST = rb"(?:[^;,()]|\((?:[^;()]|\((?:[^;()]|\([^;()]*+\))*+\))*+\))*+;"
@@ -53,6 +53,9 @@ _NO_CAST = re.compile(rb"\s*+[;,)\]}:?=]")
 #: What hides names, or makes new ones.
 _HIDING = re.compile(rb"[#\\$\x80-\xff]")
 _SHIFTED = re.compile(rb"([\w.]++)?[\s)]*+<<")
+#: A longer statement is not looked through.
+_LONGEST = 2000
+_ENDS = bytes.maketrans(b"{}=", b";;;")
 #: Words before a value that has a meaning of its own.
 _OPERATORS = frozenset({b"sizeof", b"alignof", b"_Alignof", b"not", b"compl", b"true", b"false"})
 
@@ -72,15 +75,20 @@ def plain(text: bytes, words: frozenset[bytes], language: str) -> Plain | None:
     if not words.isdisjoint(_DEFINING[language]):
         return None
     text = _TEXT.sub(_emptied, text)
-    if any(mark in text for mark in _MARKS) or b"_cast" in text:
+    if any(mark in text for mark in _MARKS) or _defines(text, words, language):
         return None
-    if not words.isdisjoint(_STRUCTURES) and _STRUCTURE.search(text):
-        return None
-    if language == CPP and _IN_CPP.search(text):
+    if len(text) > _LONGEST and max(map(len, text.translate(_ENDS).split(b";"))) > _LONGEST:
         return None
     if b"*" not in text and b"const" not in words:
         return Plain(frozenset(), frozenset())
     return _Look(text, words).plain()
+
+
+def _defines(text: bytes, words: frozenset[bytes], language: str) -> bool:
+    """Tell whether there is a structure in ``text``, or what only C++ has."""
+    if not words.isdisjoint(_STRUCTURES) and _STRUCTURE.search(text):
+        return True
+    return language == CPP and _IN_CPP.search(text) is not None
 
 
 def leads_of(text: bytes) -> frozenset[bytes] | None:
