@@ -49,6 +49,7 @@ _ANYWHERE = (
     "const uint8_t *{n} = &{n}[2];",
     "const uint8_t *{n} = {n} + (count & 3);",
     'const char *{n} = "{{ // /* ;";',
+    "enum {{ größe = {v} }};",
     "enum {{ {n}, {n}_B = {v}, {n}_C }};",
     "struct s{d} {{ uint8_t a, b; }};",
     "struct __attribute__((packed)) t{d} {{ uint8_t a; uint16_t b; }};",
@@ -61,6 +62,8 @@ _ANYWHERE = (
     "\n#define M_{n} (*" + _POINTER + "{v})\n",
     "\n#ifdef X{d}\nconst uint8_t {n} = {v};\n#else\nenum {{ {n} = {v} }};\n#endif\n",
     "/* ) {{ {n} = OUT_B; */",
+    "\n#define OWN_{d} (*(volatile uint8_t *){v})\n#define BIT_{d} {v}\n",
+    "\n#if X{d}\n#define OWN_{d} (*(uint8_t *){v})\n#else\n#define OWN_{d} x{d}\n#endif\n",
     "\n#define MEM(at) (*(volatile uint8_t *)(at))\n",
     "\n#define GLUED(a, b) a##b\n",
     '// ) {{ "\n',
@@ -84,6 +87,10 @@ _STATEMENTS = (
     ),
 )
 _CASTS = (
+    *("OWN_1 |= 1 << BIT_1;", "OWN_2 = BIT_2;", "OWN_0 = OWN_1 & ~BIT_0;", "OWN_1++;"),
+    *("uint8_t i = (count) * 2, *{n} = {v};", "TRACE(*count)\n    uint8_t *{n} = {v};"),
+    *("uint8_t [[maybe_unused]] *{n} = {v};", "*(volatile uint8_t *)({n} + 0, {v}) = 3;"),
+    *("*(uint8_t *)größe = 3;", "uint8_t *{n} = größe + 2;"),
     *("{n} = *(uint8_t *){a};", "use((volatile uint8_t *){a}, sizeof(uint8_t *));"),
     *("const uint8_t *{n} = (const uint8_t *){a} + 2;", "{n} = *(uint16_t *)&{n} + 3;"),
     *("*(volatile uint8_t *)({n} + 3) = 1 << {n};", "*(volatile uint8_t *)(({n}) + 3) = {v};"),

@@ -28,6 +28,12 @@ def without_memory(patch: pytest.MonkeyPatch) -> None:
     patch.setattr("regwright.code.anywhere.Anywhere.since", lambda _, __, ___: None)
 
 
+def without_either(patch: pytest.MonkeyPatch) -> None:
+    """Do without both."""
+    without_passing(patch)
+    without_memory(patch)
+
+
 def result(sources: Sources) -> tuple[object, ...]:
     """Return all that is seen and found in ``sources``."""
     found = audited(sources, pedantic=True)
@@ -47,7 +53,7 @@ def test_sources_of_the_cases(
     assert result(sources) == usual
 
 
-@pytest.mark.parametrize("switch_off", [without_passing, without_memory])
+@pytest.mark.parametrize("switch_off", [without_passing, without_memory, without_either])
 @pytest.mark.parametrize("language", [C, CPP])
 def test_programs_made_up(
     language: str, switch_off: Shortcut, monkeypatch: pytest.MonkeyPatch
@@ -67,6 +73,7 @@ def test_what_words_do_not_tell_of_does_nothing(
     ending = "c" if language == C else "cpp"
     made = [{f"f.{ending}": program(seed, language).encode()} for seed in range(PROGRAMS)]
     usual = [audited(sources).subject.seen for sources in made]
+    without_either(monkeypatch)
     monkeypatch.setattr("regwright.code.interest.Telling.tells", lambda _, __: True)
     for sources, expected in zip(made, usual, strict=True):
         seen = audited(sources).subject.seen
@@ -74,3 +81,12 @@ def test_what_words_do_not_tell_of_does_nothing(
             expected.accesses,
             expected.instructions,
         ), sources
+
+
+def test_a_place_in_a_macro_stays_where_it_is() -> None:
+    """The second use of a register's macro has the literal of its definition."""
+    text = b"#define OUT_B (*(volatile uint8_t *)0x35)\nvoid f(void) { OUT_B = 1; OUT_B = 1; }\n"
+    found = audited({"f.c": text})
+    assert [(item.rule, item.at.start) for item in found.findings] == [
+        ("name-at-other-address", text.find(b"OUT_B"))
+    ]

@@ -124,6 +124,14 @@ def test_what_counts_for_nothing_while_a_name_means_nothing(
         "*(uint8_t *)(uint8_t * const *)0x38 = 1;",
         "*(uint8_t *)" + "(uint8_t *)" * 9 + "at = 1;",
         "const uint8_t a" + " + a" * 600 + " = b;",
+        "uint8_t i = (n) * 2, *p = 0;",
+        "TRACE(*ctx)\nuint8_t *p = 0;",
+        "uint8_t [[maybe_unused]] *p = 0;",
+        "TYPE(uint8_t) *p = 0;",
+        "*(uint8_t *)größe = 3;",
+        "*(uint8_t *)a$b = 3;",
+        "*(uint8_t *)(n + 0, 0x38) = 3;",
+        "*(uint8_t *)at = (1 || n) << 9;",
         "enum { A, B };",
         "struct s { int a; } b;",
         'asm volatile ("nop");',
@@ -145,6 +153,7 @@ def test_what_counts_whatever_its_names_mean(text: str) -> None:
         "auto a = 3;",
         "*reinterpret_cast<uint8_t *>(at) = 1;",
         "*(uint8_t *)board::AT = 1;",
+        "*(uint8_t *)::AT = 1;",
     ],
 )
 def test_what_counts_in_cpp(text: str) -> None:

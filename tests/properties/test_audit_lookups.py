@@ -115,7 +115,8 @@ def test_a_lookup_finds_what_a_search_through_all_registers_finds(
     chip = resolved(tree)
     locations = Locations(chip)
     addresses = [address for placed in chip.registers[:TRIED] for address in placed.addresses]
-    assume(addresses)
+    if not addresses:  # more than half of them, at times
+        return
     for _ in range(5):
         near = data.draw(st.sampled_from(addresses))
         space, value = near.space, near.value + data.draw(st.integers(-2, 9))

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import lru_cache
 
-from regwright.code import integers, moved
+from regwright.code import integers
 from regwright.code.anywhere import Anywhere
 from regwright.code.expand import Expander
 from regwright.code.expanded import Expanded
 from regwright.code.grammar import Shapes
 from regwright.code.integers import DataModel
+from regwright.code.moved import Move
 from regwright.code.pieces import Spot, TooLarge
 from regwright.code.scope import Constant, Member, Scope
 from regwright.code.seen import CType, IntType, Location, Meaning, Number, Pointer, Where
@@ -85,7 +86,8 @@ class Evaluator:
         known = self._known.get(key)
         if known is not None:
             means, place = known
-            return moved.meaning(means, start - place) if means is not None else None
+            move = Move(place, place + len(text), start - place)
+            return move.meaning(means) if means is not None else None
         before, self._is_cut = self._is_cut, False
         made = self.expanded(text, spot, start)
         means = _Evaluation(self, made, spot).value(made.node) if made else None

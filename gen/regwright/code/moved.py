@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from regwright.code.seen import (
     Access,
@@ -20,64 +20,67 @@ from regwright.code.seen import (
 _Placed = TypeVar("_Placed", Pointer, Location)
 
 
-def where(at: Where, by: int) -> Where:
-    """Return the part of the file ``by`` bytes further on."""
-    return Where(at.file, at.start + by, at.end + by)
+class Move(NamedTuple):
+    """From the bytes ``start:end`` of a file to those ``by`` further on.
 
+    What stands elsewhere, in the body of a macro, stays where it is.
+    """
 
-def meaning(means: Meaning, by: int) -> Meaning:
-    """Return ``means``, of a text that stands ``by`` bytes further on."""
-    if isinstance(means, Number):
-        return number(means, by)
-    if isinstance(means, Pointer):
-        return _placed(means, by)
-    return _placed(means, by)
+    start: int
+    end: int
+    by: int
 
+    def where(self, at: Where) -> Where:
+        """Return the part of the file that ``at`` becomes."""
+        if not self.start <= at.start < self.end:
+            return at
+        return Where(at.file, at.start + self.by, at.end + self.by)
 
-def number(means: Number, by: int) -> Number:
-    """Return a constant that stands ``by`` bytes further on."""
-    literal = means.literal
-    return means._replace(literal=where(literal, by)) if literal is not None else means
+    def meaning(self, means: Meaning) -> Meaning:
+        """Return what a part of the text stands for."""
+        if isinstance(means, Number):
+            return self._number(means)
+        if isinstance(means, Pointer):
+            return self._placed(means)
+        return self._placed(means)
 
+    def _number(self, means: Number) -> Number:
+        literal = means.literal
+        return means._replace(literal=self.where(literal)) if literal is not None else means
 
-def _placed(means: _Placed, by: int) -> _Placed:
-    literal, qualifier = means.literal, means.qualifier
-    return means._replace(
-        literal=where(literal, by) if literal is not None else None,
-        qualifier=where(qualifier, by) if qualifier is not None else None,
-    )
+    def _placed(self, means: _Placed) -> _Placed:
+        literal, qualifier = means.literal, means.qualifier
+        return means._replace(
+            literal=self.where(literal) if literal is not None else None,
+            qualifier=self.where(qualifier) if qualifier is not None else None,
+        )
 
+    def access(self, item: Access, steps: tuple[int, ...]) -> Access:
+        """Return ``item``, of whose steps ``steps`` are the first now."""
+        return Access(
+            *(item.name, self._placed(item.target), item.how, item.operator, item.value),
+            tuple([self._part(part) for part in item.parts]),
+            *(self.where(item.at), self.where(item.target_at), item.branch),
+            (*steps, *item.steps[len(steps) :]),
+        )
 
-def access(item: Access, by: int, steps: tuple[int, ...]) -> Access:
-    """Return ``item`` as it is ``by`` bytes further on, where ``steps`` are the first of its."""
-    return Access(
-        *(item.name, _placed(item.target, by), item.how, item.operator, item.value),
-        tuple([_part(part, by) for part in item.parts]),
-        *(where(item.at, by), where(item.target_at, by), item.branch),
-        (*steps, *item.steps[len(steps) :]),
-    )
+    def _part(self, part: Part) -> Part:
+        means = part.means
+        if means is not None:
+            means = self._number(means)
+        return Part(part.name, part.role, means, self.where(part.at))
 
+    def instruction(self, item: Instruction) -> Instruction:
+        """Return ``item`` as it is there."""
+        operands = tuple([self._operand(operand) for operand in item.operands])
+        return item._replace(operands=operands, at=self.where(item.at))
 
-def _part(part: Part, by: int) -> Part:
-    means = part.means
-    if means is not None:
-        means = number(means, by)
-    return Part(part.name, part.role, means, where(part.at, by))
+    def _operand(self, item: Operand) -> Operand:
+        means = item.means
+        if means is not None:
+            means = self.meaning(means)
+        return item._replace(means=means, at=self.where(item.at))
 
-
-def instruction(item: Instruction, by: int) -> Instruction:
-    """Return ``item`` as it is ``by`` bytes further on."""
-    operands = tuple([_operand(operand, by) for operand in item.operands])
-    return item._replace(operands=operands, at=where(item.at, by))
-
-
-def _operand(item: Operand, by: int) -> Operand:
-    means = item.means
-    if means is not None:
-        means = meaning(means, by)
-    return item._replace(means=means, at=where(item.at, by))
-
-
-def shift(item: Shift, by: int) -> Shift:
-    """Return ``item`` as it is ``by`` bytes further on."""
-    return item._replace(at=where(item.at, by))
+    def shift(self, item: Shift) -> Shift:
+        """Return ``item`` as it is there."""
+        return item._replace(at=self.where(item.at))

@@ -28,7 +28,7 @@ _ALSO_IN_CPP = (b"const", b"class", b"using", b"template", b"namespace", b"declt
 _DEFINING = {C: _DEFINING_IN_C, CPP: _DEFINING_IN_C.union(_ALSO_IN_CPP)}
 _STRUCTURES = frozenset({b"struct", b"union", b"enum", b"class"})
 _STRUCTURE = re.compile(rb"\b(?:struct|union|enum|class)\b[^;{}=]*\{")
-_IN_CPP = re.compile(rb"[\w,/>]\s*+[*&]++[^;{}()=,]*[({=]")
+_IN_CPP = re.compile(rb"[\w,>\])]\s*+[*&]++[^;{}()=,]*[({=]")
 #: What makes a body one that is read, whatever its names.
 _MARKS = (b"@", b"<%", b"??", b"_cast")
 #: A pointer or a constant with a value: what is before the value.
@@ -41,7 +41,7 @@ _CAST = rb"(?:\(\s*+\w[\w\s]*+\*[\s*]*+(?:const\s*+|volatile\s*+)*+\)\s*+)"
 #: parentheses, that name first.
 _OPERAND = (
     rb"\s*+%s{0,8}+(?:(?:&(?!&)|\*)\s*+){0,8}+" % _CAST + rb"(?:([A-Za-z_]\w*+)(?![\w\"'{]|\s*+::)"
-    rb"|(?:\(\s*+){1,8}+([A-Za-z_]\w*+)\s*+(?![\w\"'{),(*]|::)|\"\")"
+    rb"|\(\s*+([A-Za-z_]\w*+)\s*+(?![\w\"'{(*)]|::)[^(),]*+\)|\"\")"
 )
 #: The arguments of a call, without a comma that is in none.
 _REST = rb"(?:[^;,()]|\((?:[^;()]|\((?:[^;()]|\([^;()]*+\))*+\))*+\))*+;"
@@ -49,10 +49,14 @@ _OPEN_VALUE = re.compile(_OPERAND + rb"(?=\s*+[^\w\s\"'{])" + _REST)
 _POINTER_CAST = re.compile(rb"\*\s*+(?:(?:const|volatile|restrict|__\w+)\b\s*+)*+\)")
 _CAST_AWAY = re.compile(_OPERAND)
 #: What follows the type of a parameter, or of ``sizeof``, and no cast.
-_NO_CAST = re.compile(rb"\s*+[;,)\]}:?=]")
+_NO_CAST = re.compile(rb"\s*+(?:[;,)\]}?=]|:(?!:))")
 #: What hides names, or makes new ones.
 _HIDING = re.compile(rb"[#\\$\x80-\xff]")
-_SHIFTED = re.compile(rb"([\w.]++)?[\s)]*+<<")
+_SHIFTED = re.compile(rb"(?<![\w.])([\w.]++)\s*+\Z")
+#: So much before a shift is looked at.
+_NEAR = 80
+_LONGEST_NAME = 60
+_LEFT = re.compile(rb"<<")
 #: A longer statement is not looked through.
 _LONGEST = 2000
 _ENDS = bytes.maketrans(b"{}=", b";;;")
@@ -75,13 +79,20 @@ def plain(text: bytes, words: frozenset[bytes], language: str) -> Plain | None:
     if not words.isdisjoint(_DEFINING[language]):
         return None
     text = _TEXT.sub(_emptied, text)
-    if any(mark in text for mark in _MARKS) or _defines(text, words, language):
+    if any(mark in text for mark in _MARKS) or _HIDING.search(text) or _is_long(text):
         return None
-    if len(text) > _LONGEST and max(map(len, text.translate(_ENDS).split(b";"))) > _LONGEST:
+    if _defines(text, words, language):
         return None
     if b"*" not in text and b"const" not in words:
         return Plain(frozenset(), frozenset())
     return _Look(text, words).plain()
+
+
+def _is_long(text: bytes) -> bool:
+    """Tell whether a statement is too long to be looked through."""
+    if len(text) <= _LONGEST:
+        return False
+    return max(map(len, text.translate(_ENDS).split(b";"))) > _LONGEST
 
 
 def _defines(text: bytes, words: frozenset[bytes], language: str) -> bool:
@@ -97,7 +108,7 @@ def leads_of(text: bytes) -> frozenset[bytes] | None:
     ``None`` when something may be a constant, or hides names, whatever these mean.
     """
     text = _TEXT.sub(_emptied, text)
-    if _HIDING.search(text) is not None or b"_cast" in text:
+    if _HIDING.search(text) is not None or b"_cast" in text or _is_long(text):
         return None
     found = _Look(text, frozenset(words_in(text)))
     return found.leads() if found.take_casts() and found.take_shifts() else None
@@ -135,21 +146,29 @@ class _Look:
     def _take_values(self) -> bool:
         text = self._text
         for pattern in _INITIALIZED:
-            for match in pattern.finditer(text):
-                if text[match.start() : match.start() + 1] == b"*" and not self._is_typed(match):
-                    continue
-                value = _OPEN_VALUE.match(text, match.end())
-                name = _LAST_NAME.search(match[1])
-                if value is None or name is None:
+            match = pattern.search(text)
+            while match is not None:
+                end = match.end()
+                if text.startswith(b"*", match.start()) and not self._is_typed(match):
+                    end = match.start() + 1  # another one may be behind it
+                elif not self._take_value(match):
                     return False
-                self._declares.add(name[1])
-                self._take_lead(value)
+                match = pattern.search(text, end)
+        return True
+
+    def _take_value(self, match: re.Match[bytes]) -> bool:
+        value = _OPEN_VALUE.match(self._text, match.end())
+        name = _LAST_NAME.search(match[1])
+        if value is None or name is None:
+            return False
+        self._declares.add(name[1])
+        self._take_lead(value)
         return True
 
     def _is_typed(self, match: re.Match[bytes]) -> bool:
         """Tell whether a type, or another declarator, may be before the ``*`` of ``match``."""
         before = self._text[: match.start()].rstrip()[-1:]
-        return before.isalnum() or before in (b"_", b",", b">")
+        return before.isalnum() or before in (b"_", b",", b">", b")", b"]")
 
     def _take_lead(self, match: re.Match[bytes]) -> None:
         lead = match[1] or match[2]
@@ -174,8 +193,10 @@ class _Look:
             return True
         if b"sizeof" in self._words:
             return False
-        for match in _SHIFTED.finditer(self._text):
-            if match[1] is None or match[1][:1].isdigit() or match[1][:1] == b".":
+        for sign in _LEFT.finditer(self._text):
+            near = self._text[max(sign.start() - _NEAR, 0) : sign.start()]
+            match = _SHIFTED.search(near)
+            if match is None or len(match[1]) > _LONGEST_NAME or match[1][:1] in b".0123456789":
                 return False
             self._leads.add(match[1].rpartition(b".")[2])
         return True

@@ -7,12 +7,13 @@ from collections.abc import Callable, Set
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
-from regwright.code import assembly, moved
+from regwright.code import assembly
 from regwright.code.accesses import Doings, Expression, Visitor
 from regwright.code.assembler import Statement
 from regwright.code.directives import Arm, Directives
 from regwright.code.evaluate import Evaluator
 from regwright.code.grammar import Shapes
+from regwright.code.moved import Move
 from regwright.code.pieces import Spot
 from regwright.code.scope import Constant
 from regwright.code.seen import Assertion, Branch, Instruction, Mention, Number, Seen, Where
@@ -131,8 +132,9 @@ class Uses:
         known = self._known.get(key)
         if known is not None and since is not None and start >= since:
             outcomes, place = known
+            move = Move(place, place + len(text), start - place)
             for branch, found in outcomes:
-                self._add(branch, _moved(found, start - place, steps))
+                self._add(branch, _moved(found, move, steps))
             return
 
         def ask() -> Doings:
@@ -190,12 +192,12 @@ class Uses:
             )
 
 
-def _moved(found: Doings, by: int, steps: tuple[int, ...]) -> Doings:
-    """Return what an expression does ``by`` bytes further on, where ``steps`` are its first."""
+def _moved(found: Doings, move: Move, steps: tuple[int, ...]) -> Doings:
+    """Return what an expression does at another place, where ``steps`` are its first."""
     return Doings(
-        [moved.access(item, by, steps) for item in found.accesses],
-        [moved.instruction(item, by) for item in found.instructions],
-        [moved.shift(item, by) for item in found.shifts],
+        [move.access(item, steps) for item in found.accesses],
+        [move.instruction(item) for item in found.instructions],
+        [move.shift(item) for item in found.shifts],
     )
 
 
