@@ -24,6 +24,8 @@ HEADER = -1
 NONE_OF_THEM = -1
 #: Definitions of one name that are looked at, in one file and in all the others.
 _MOST = 128
+#: Names that are followed to see whether a conditional makes a difference to a value.
+_MOST_NAMES = 12
 
 
 class HeaderMacro(NamedTuple):
@@ -308,7 +310,7 @@ class Scope:
                     return False
                 if name in self.header:
                     waiting.append(self.header[name].body)
-            if len(gone) + len(waiting) > _MOST:
+            if len(gone) + len(waiting) > _MOST_NAMES:
                 return False
         return True
 
