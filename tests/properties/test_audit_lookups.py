@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from chips import STEADY, Tree, chips
-from hypothesis import assume, given, settings
+from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 from spelled import as_json, source
 
@@ -107,7 +107,12 @@ def test_the_form_of_a_name_does_not_change_what_it_means(tree: Tree) -> None:
             assert (field, value, says) in own, other
 
 
-@settings(STEADY, max_examples=80)
+# most chips have no address, and which are drawn depends on what else is imported
+@settings(
+    STEADY,
+    max_examples=80,
+    suppress_health_check=[*STEADY.suppress_health_check, HealthCheck.filter_too_much],
+)
 @given(chips(), st.data())
 def test_a_lookup_finds_what_a_search_through_all_registers_finds(
     tree: Tree, data: st.DataObject
@@ -115,8 +120,7 @@ def test_a_lookup_finds_what_a_search_through_all_registers_finds(
     chip = resolved(tree)
     locations = Locations(chip)
     addresses = [address for placed in chip.registers[:TRIED] for address in placed.addresses]
-    if not addresses:  # more than half of them, at times
-        return
+    assume(addresses)
     for _ in range(5):
         near = data.draw(st.sampled_from(addresses))
         space, value = near.space, near.value + data.draw(st.integers(-2, 9))

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from regwright.code.scope import Scope
-from regwright.code.words import IDENTIFIER, names_in
+from regwright.code.words import IDENTIFIER
 
 EVERYWHERE = -1
 #: What hides a name from a search for identifiers, and structures, which are known by their place.
@@ -53,24 +53,13 @@ class Anywhere:
     def _since(self, word: str, file: int) -> int | None:
         """Return from where on ``word`` and all names that it leads to mean the same."""
         latest = EVERYWHERE
-        waiting, gone = [word], set[str]()
-        while waiting:
-            name = waiting.pop()
-            if name in gone:
-                continue
-            gone.add(name)
-            if len(gone) > _MOST_NAMES or name in self._scope.constants:
+        for led in self._scope.led_to((word,)):
+            if led.met > _MOST_NAMES or led.constants:
                 return None
-            bodies = []
-            for entry in self._scope.macros.every(name):
-                if entry.file != file:
+            if any(b"##" in value or len(value) > _LONGEST for value in led.values):
+                return None
+            for macro in led.macros:
+                if macro.file != file:
                     return None
-                latest = max(latest, entry.start)
-                bodies.append(entry.macro.body)
-            if name in self._scope.header:
-                bodies.append(self._scope.header[name].body)
-            for body in bodies:
-                if b"##" in body or len(body) > _LONGEST:
-                    return None
-                waiting += names_in(body)
+                latest = max(latest, macro.start)
         return latest

@@ -11,7 +11,7 @@ from regwright.code.plain import leads_of
 from regwright.code.scope import Constant, Scope
 from regwright.code.seen import Number
 from regwright.code.uses import File
-from regwright.code.words import IDENTIFIER, names_in
+from regwright.code.words import ASSEMBLY_WORDS, IDENTIFIER, names_in
 
 #: Text in which nothing becomes an address or a shift but by its names: no ``*`` that may be that
 #: of a type, no ``<<`` or ``##``, and nothing that hides a name from a search for identifiers.
@@ -19,8 +19,6 @@ _PLAIN = re.compile(
     rb"(?:[^*<#/\\$\x80-\xff]++|<(?!<)|\#(?!\#)|/(?![/*])|\\(?![\r\nuU])"
     rb"|\*(?:[\s*]++|[A-Za-z_]\w*+)*+(?=[^\s*)>\[(]))*+"
 )
-#: What makes an expression one that holds assembly.
-_ASSEMBLY = ("asm", "__asm", "__asm__")
 
 
 class Telling:
@@ -36,7 +34,7 @@ class Telling:
 
         ``calls`` are the functions whose calls are looked for.
         """
-        found = {*scope.header, *calls, *scope.pointer_types(), *_ASSEMBLY}
+        found = {*scope.header, *calls, *scope.pointer_types(), *ASSEMBLY_WORDS}
         defined = (item for file in files for item in _defined(file, scope))
         #: What may be at an address, be one, or call what counts; and what has such a name in it.
         self.names = frozenset(name.encode() for name in _with_users(found, defined))

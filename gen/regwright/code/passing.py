@@ -24,7 +24,7 @@ from regwright.code.words import words_in
 class Lexed:
     """A source, its language, and what the lexical look at it found.
 
-    ``shown`` is its text with blanks for what is passed over.
+    ``shown`` is its text with empty comments for what is passed over.
     """
 
     text: CodeText

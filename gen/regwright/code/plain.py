@@ -11,14 +11,14 @@ from typing import NamedTuple
 
 from regwright.code.bodies import COMMENT, STRING
 from regwright.code.text import CPP, C
-from regwright.code.words import words_in
+from regwright.code.words import ASSEMBLY_WORDS, ASSERTION_WORDS, POINTER_CAST, words_in
 
 #: Strings, characters and comments. Each begins with a sign of its own: so the search is fast.
 _TEXT = re.compile(rb"%s|'(?:[^'\\\n]|\\.)*+'|%s" % (STRING, COMMENT), re.DOTALL)
 #: Words that may define something, or mean something beyond their names.
 _DEFINING_IN_C = frozenset(
     {
-        *(b"asm", b"__asm", b"__asm__", b"static_assert", b"_Static_assert"),
+        *(word.encode() for word in ASSEMBLY_WORDS | ASSERTION_WORDS),
         *(b"typedef", b"auto", b"constexpr", b"__attribute__", b"__attribute", b"__declspec"),
         *(b"typeof", b"typeof_unqual", b"__typeof", b"__typeof__", b"_Atomic"),
         *(b"alignas", b"_Alignas"),
@@ -46,7 +46,6 @@ _OPERAND = (
 #: The arguments of a call, without a comma that is in none.
 _REST = rb"(?:[^;,()]|\((?:[^;()]|\((?:[^;()]|\([^;()]*+\))*+\))*+\))*+;"
 _OPEN_VALUE = re.compile(_OPERAND + rb"(?=\s*+[^\w\s\"'{])" + _REST)
-_POINTER_CAST = re.compile(rb"\*\s*+(?:(?:const|volatile|restrict|__\w+)\b\s*+)*+\)")
 _CAST_AWAY = re.compile(_OPERAND)
 #: What follows the type of a parameter, or of ``sizeof``, and no cast.
 _NO_CAST = re.compile(rb"\s*+(?:[;,)\]}?=]|:(?!:))")
@@ -177,7 +176,7 @@ class _Look:
 
     def take_casts(self) -> bool:
         """Take what is cast to a pointer; tell whether each starts with a name, or is a string."""
-        for match in _POINTER_CAST.finditer(self._text):
+        for match in POINTER_CAST.finditer(self._text):
             if _NO_CAST.match(self._text, match.end()):
                 continue
             operand = _CAST_AWAY.match(self._text, match.end())

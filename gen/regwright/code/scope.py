@@ -145,6 +145,18 @@ class Entry(NamedTuple):
         return self.macro.start
 
 
+class Led(NamedTuple):
+    """The definitions of one name, and their texts, the header's too.
+
+    ``met`` counts the names that have been met on the way to it.
+    """
+
+    macros: list[Entry]
+    constants: list[Constant]
+    values: list[bytes]
+    met: int
+
+
 class _Item(Protocol):
     @property
     def arms(self) -> tuple[Arm, ...]: ...
@@ -297,22 +309,28 @@ class Scope:
 
         Of those that they stand for, only so many are looked at.
         """
-        waiting, gone = [value], {""}
-        while waiting:
-            for name in names_in(waiting.pop()):
-                if name in gone:
-                    continue
-                gone.add(name)
-                macros, constants = self.macros.every(name), self.constants.every(name)
-                waiting += [item.macro.body for item in macros if not item.arms]
-                waiting += [item.value for item in constants if not item.arms]
-                if any(item.arms for item in macros) or any(item.arms for item in constants):
-                    return False
-                if name in self.header:
-                    waiting.append(self.header[name].body)
-            if len(gone) + len(waiting) > _MOST_NAMES:
+        for led in self.led_to(names_in(value)):
+            arms = [item.arms for item in led.macros] + [item.arms for item in led.constants]
+            if led.met > _MOST_NAMES or any(arms):
                 return False
         return True
+
+    def led_to(self, names: Iterable[str]) -> Iterator[Led]:
+        """Yield what ``names`` are defined to be, and the names in those definitions, each once."""
+        waiting = list(names)
+        gone: set[str] = set()
+        while waiting:
+            name = waiting.pop()
+            if name in gone:
+                continue
+            gone.add(name)
+            macros, constants = self.macros.every(name), self.constants.every(name)
+            values = [item.macro.body for item in macros] + [item.value for item in constants]
+            if name in self.header:
+                values.append(self.header[name].body)
+            yield Led(macros, constants, values, len(gone) + len(waiting))
+            for value in values:
+                waiting += names_in(value)
 
     def pointer_types(self) -> list[str]:
         """Return the names of types that are pointers."""

@@ -20,20 +20,14 @@ from regwright.code.seen import Assertion, Branch, Instruction, Mention, Number,
 from regwright.code.syntax import text_of
 from regwright.code.text import CodeText
 from regwright.code.walk import ASSEMBLY, ASSERTION, expressions_around
-from regwright.code.words import found_in, names_in
+from regwright.code.words import ASSEMBLY_WORDS, ASSERTION_WORDS, POINTER_CAST, found_in, names_in
 from regwright.code.worlds import Outcome, Worlds
 
 #: One whole expression longer than this is a table, no access.
 _LONGEST = 16_000
 #: Where code is looked at whatever names it has.
-_CASTS = (
-    re.compile(rb"\*\s*+(?:(?:const|volatile|restrict|__\w+)\b\s*+)*+\)"),
-    re.compile(rb"_cast[ \t]*<"),
-)
-_WORDS = frozenset({b"asm", b"__asm", b"__asm__", b"static_assert", b"_Static_assert"})
-_ASSERTS = frozenset({"_Static_assert", "static_assert"})
-
-
+_CASTS = (POINTER_CAST, re.compile(rb"_cast[ \t]*<"))
+_WORDS = frozenset(word.encode() for word in ASSEMBLY_WORDS | ASSERTION_WORDS)
 #: An expression, the arms around it, and whether a reference is bound to it.
 _Key = tuple[bytes, tuple[Arm, ...], bool]
 
@@ -42,7 +36,7 @@ _Key = tuple[bytes, tuple[Arm, ...], bool]
 class File:
     """One source while it is read; ``root`` is that of its tree, ``None`` for assembler.
 
-    ``shown`` is its text with blanks for what is passed over.
+    ``shown`` is its text with empty comments for what is passed over.
     """
 
     number: int
@@ -205,4 +199,4 @@ def _is_assertion(node: Any) -> bool:
     if node.type == ASSERTION:
         return True
     function = node.child_by_field_name("function") if node.type == "call_expression" else None
-    return function is not None and text_of(function) in _ASSERTS
+    return function is not None and text_of(function) in ASSERTION_WORDS

@@ -10,6 +10,12 @@ IDENTIFIER = re.compile(rb"[A-Za-z_]\w*+")
 #: Strings, characters and numbers are passed over, so that nothing in them is taken for a name.
 WORD = re.compile(rb"\"(?:\\.|[^\"\\])*+\"?|(?<!\w)'(?:\\.|[^'\\])*+'?|[A-Za-z_]\w*+|\.?\d[\w.']*+")
 
+#: Words of C that mean something beyond their names, wherever they stand.
+ASSEMBLY_WORDS = frozenset({"asm", "__asm", "__asm__"})
+ASSERTION_WORDS = frozenset({"static_assert", "_Static_assert"})
+#: The end of a cast to a pointer, or of a type that looks like one.
+POINTER_CAST = re.compile(rb"\*\s*+(?:(?:const|volatile|restrict|__\w+)\b\s*+)*+\)")
+
 #: About so much text is looked at as a whole, to see whether a name is in it at all.
 _STRIDE = 1000
 _SIGNS_AS_BLANKS = bytes(
@@ -21,7 +27,8 @@ _SIGNS_AS_BLANKS = bytes(
 def words_in(text: bytes) -> list[bytes]:
     """Return the identifiers and numbers in ``text``, those in strings and comments, too.
 
-    Ten times as fast as a search for :data:`IDENTIFIER`, which finds all of these identifiers.
+    Five times as fast as a search for :data:`IDENTIFIER`, which also finds what looks like one in a
+    number: ``x18`` in ``0x18``.
     """
     return text.translate(_SIGNS_AS_BLANKS).split()
 
