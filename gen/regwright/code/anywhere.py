@@ -16,7 +16,7 @@ EVERYWHERE = -1
 _HIDING = re.compile(rb"[\\{$\x80-\xff]")
 #: Longer texts are hardly ever there twice; what leads to more names is not followed.
 _LONGEST = 400
-_MOST_NAMES = 100
+_MOST_NAMES = 24
 
 
 class Anywhere:
