@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 from collections.abc import Callable
@@ -18,6 +19,9 @@ ROOT = Path(__file__).resolve().parent.parent
 DESCRIPTIONS = ROOT / "descriptions"
 #: The flags under which an emitted header must compile without a warning.
 STRICT = ["-Wall", "-Wextra", "-Wpedantic", "-Wconversion", "-Wshadow", "-Wundef", "-Werror"]
+
+# What a shell starts in the background ignores SIGINT, and so would every command of a test.
+signal.signal(signal.SIGINT, signal.default_int_handler)
 
 Cli = Callable[..., "subprocess.CompletedProcess[str]"]
 Compile = Callable[..., "subprocess.CompletedProcess[str]"]
