@@ -6,7 +6,8 @@ import pytest
 
 from regwright.code.bodies import bodies, without
 from regwright.code.grammar import parse
-from regwright.code.plain import leads_of, plain
+from regwright.code.leads import leads_of
+from regwright.code.plain import plain
 from regwright.code.text import CPP, C
 from regwright.code.words import words_in
 

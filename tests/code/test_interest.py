@@ -68,9 +68,11 @@ def test_words_alone_do_not_tell() -> None:
 class Everything(Telling):
     """Takes every word for one that tells."""
 
-    def __init__(self, files: Iterable[File], scope: Scope, calls: Set[str]) -> None:
+    def __init__(
+        self, files: Iterable[File], scope: Scope, calls: Set[str], valued: Set[str]
+    ) -> None:
         known = list(files)
-        super().__init__(known, scope, calls)
+        super().__init__(known, scope, calls, valued)
         self.names |= {word for file in known for word in IDENTIFIER.findall(file.source.data)}
 
     def tells(self, text: bytes) -> bool:

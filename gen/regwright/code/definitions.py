@@ -17,8 +17,6 @@ from regwright.code.worlds import Worlds
 
 #: Members of structures that even a small file may have.
 _FEW = 4096
-#: Constants without a value that are looked at closely.
-_MOST_LOOKS = 4096
 _CLOSED = frozenset({"number", "name", "group", "call", "member", "arrow", "index"})
 #: A number, a name, or parentheses around what has no more than two levels of them.
 _IN_PARENTHESES = re.compile(rb"\w++|\((?:[^()]++|\((?:[^()]++|\([^()]*+\))*+\))*+\)")
@@ -33,7 +31,6 @@ class Definitions:
         self._evaluator = evaluator
         self._shapes = shapes
         self._worlds = worlds
-        self._looks = _MOST_LOOKS
 
     def make(self, macros: list[Macro], constants: list[Constant], size: int) -> list[Definition]:
         """Return the definitions that ``macros`` and ``constants`` come to, by their places.
@@ -83,10 +80,7 @@ class Definitions:
         outcomes = list(
             self._worlds.outcomes(constant.arms, lambda: self._evaluator.constant(constant))
         )
-        is_nothing = all(means is None for _, means in outcomes)
-        if is_nothing and self._looks:
-            self._looks -= 1
-            constant.is_nothing = self._evaluator.scope.is_settled(constant.value)
+        constant.is_nothing = all(means is None for _, means in outcomes)
         for branch, means in outcomes:
             if means is None:
                 continue

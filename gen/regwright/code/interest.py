@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence, Set
+from functools import lru_cache
+from itertools import chain
 from typing import NamedTuple
 
 from regwright.code.directives import Macro
-from regwright.code.plain import leads_of
+from regwright.code.leads import leads_of
+from regwright.code.pasting import Pasted, unpasted
 from regwright.code.scope import Constant, Scope
 from regwright.code.seen import Number
 from regwright.code.uses import File
-from regwright.code.words import ASSEMBLY_WORDS, IDENTIFIER, names_in
+from regwright.code.words import ASSEMBLY_WORDS, IDENTIFIER, names_in, words_outside
 
 #: Text in which nothing becomes an address or a shift but by its names: no ``*`` that may be that
 #: of a type, no ``<<`` or ``##``, and nothing that hides a name from a search for identifiers.
@@ -19,6 +22,8 @@ _PLAIN = re.compile(
     rb"(?:[^*<#/\\$\x80-\xff]++|<(?!<)|\#(?!\#)|/(?![/*])|\\(?![\r\nuU])"
     rb"|\*(?:[\s*]++|[A-Za-z_]\w*+)*+(?=[^\s*)>\[(]))*+"
 )
+#: The beginning of a cast, or of what is in one: what follows it is not there.
+_OPEN = re.compile(rb"\*[\s*]*+(?:[A-Za-z_]\w*+\s*+)*+\Z")
 
 
 class Telling:
@@ -29,76 +34,113 @@ class Telling:
     parsing and evaluating them.
     """
 
-    def __init__(self, files: Sequence[File], scope: Scope, calls: Set[str]) -> None:
+    def __init__(
+        self, files: Sequence[File], scope: Scope, calls: Set[str], valued: Set[str]
+    ) -> None:
         """Learn the names in ``scope``, in which the constants of ``files`` have been worked out.
 
-        ``calls`` are the functions whose calls are looked for.
+        ``calls`` are the functions whose calls are looked for, ``valued`` the names that the files
+        define and that may stand for something.
         """
-        found = {*scope.header, *calls, *scope.pointer_types(), *ASSEMBLY_WORDS}
-        defined = (item for file in files for item in _defined(file, scope))
+        #: The names that stand for something.
+        self.meaning = _encoded({*scope.header, *valued})
+        found = _encoded({*scope.header, *calls, *scope.pointer_types(), *ASSEMBLY_WORDS})
+        defined = (item for file in files for item in self._defined(file, scope))
         #: What may be at an address, be one, or call what counts; and what has such a name in it.
-        self.names = frozenset(name.encode() for name in _with_users(found, defined))
-        self._meaning = frozenset(_meaning(files, scope))
+        self.names = _with_users(found, defined)
 
     def tells(self, text: bytes) -> bool:
         """Tell whether ``text`` may reach an address, shift a constant, or call what counts."""
-        if not self.names.isdisjoint(IDENTIFIER.findall(text)):
-            return True
-        if _PLAIN.fullmatch(text) is not None:
-            return False
-        leads = leads_of(text)
-        return leads is None or not leads.isdisjoint(self._meaning)
+        return not self.names.isdisjoint(IDENTIFIER.findall(text)) or _does(text, self.meaning)
+
+    def _defined(self, file: File, scope: Scope) -> Iterator[_Defined]:
+        for macro in file.found.macros:
+            yield _of_macro(macro, self.meaning)
+        for item in file.constants:
+            if not (item.loose or item.is_nothing):
+                yield _Defined(item.name.encode(), item.value, _may_be_place(item, scope))
 
 
-def telling_macros(macros: Iterable[Macro], found: set[str]) -> frozenset[bytes]:
-    """Return ``found``, and those of ``macros`` that do something or have such a name in them."""
-    names = _with_users(found, (_of_macro(macro) for macro in macros))
+def _encoded(names: Iterable[str]) -> frozenset[bytes]:
     return frozenset(name.encode() for name in names)
 
 
-def _meaning(files: Sequence[File], scope: Scope) -> Iterator[bytes]:
-    """Yield every name that stands for something."""
-    yield from (name.encode() for name in scope.header)
-    for file in files:
-        yield from (macro.name.encode() for macro in file.found.macros)
-        yield from (item.name.encode() for item in file.constants if not item.is_nothing)
+def telling_macros(macros: Iterable[Macro], found: set[str]) -> frozenset[bytes]:
+    """Return ``found``, and those of ``macros`` that do something or have such a name in them.
+
+    What a name stands for is not known yet: of a macro it may be anything.
+    """
+    macros = list(macros)
+    meaning = _encoded({*found, *(macro.name for macro in macros)})
+    return _with_users(_encoded(found), (_of_macro(macro, meaning) for macro in macros))
 
 
 class _Defined(NamedTuple):
-    """A name that a file defines, its value, and whether that alone tells something."""
+    """A name that is defined, its value, and whether that alone tells something.
 
-    name: str
+    Names that begin with one of ``prefixes`` may be in the value, too.
+    """
+
+    name: bytes
     value: bytes
     is_telling: bool
+    prefixes: tuple[bytes, ...] = ()
 
 
-def _defined(file: File, scope: Scope) -> Iterator[_Defined]:
-    for macro in file.found.macros:
-        yield _of_macro(macro)
-    for item in file.constants:
-        if not (item.loose or item.is_nothing):
-            yield _Defined(item.name, item.value, _may_be_place(item, scope))
+def _of_macro(macro: Macro, meaning: Set[bytes]) -> _Defined:
+    name = macro.name.encode()
+    body, prefixes = unpasted(macro) if b"#" in macro.body else Pasted(macro.body, ())
+    if prefixes is None or _is_open(body):
+        return _Defined(name, macro.body, is_telling=True)
+    return _Defined(name, body, _does(body, meaning, macro.parameters or ()), prefixes)
 
 
-def _of_macro(macro: Macro) -> _Defined:
-    return _Defined(macro.name, macro.body, _PLAIN.fullmatch(macro.body) is None)
+def _is_open(body: bytes) -> bool:
+    return body.endswith(b"_cast") or (b"*" in body and _OPEN.search(body) is not None)
 
 
-def _with_users(found: set[str], defined: Iterable[_Defined]) -> set[str]:
+def _does(text: bytes, meaning: Set[bytes], parameters: tuple[str, ...] = ()) -> bool:
+    """Tell whether ``text`` may do something beyond its names.
+
+    Those in ``meaning`` stand for something, and so may ``parameters``.
+    """
+    leads = _leads(text)
+    return (
+        leads is None
+        or not leads.isdisjoint(meaning)
+        or any(name.encode() in leads for name in parameters)
+    )
+
+
+@lru_cache(maxsize=1 << 14)  # each macro is asked about twice
+def _leads(text: bytes) -> frozenset[bytes] | None:
+    return frozenset() if _PLAIN.fullmatch(text) is not None else leads_of(text)
+
+
+def _with_users(found: Set[bytes], defined: Iterable[_Defined]) -> frozenset[bytes]:
     """Return ``found``, those of ``defined`` that tell, and all in whose values such names are."""
-    users: dict[str, list[str]] = {}
-    for name, value, is_telling in defined:
-        if is_telling:
-            found.add(name)
-        for word in set(names_in(value)):
-            users.setdefault(word, []).append(name)
-    waiting = list(found)
+    telling = set(found)
+    users: dict[bytes, list[bytes]] = {}
+    pasting: dict[bytes, list[bytes]] = {}
+    for item in defined:
+        if item.is_telling:
+            telling.add(item.name)
+            continue
+        for word in words_outside(item.value):
+            users.setdefault(word, []).append(item.name)
+        for prefix in item.prefixes:
+            pasting.setdefault(prefix, []).append(item.name)
+    lengths = {len(prefix) for prefix in pasting}
+    waiting = list(telling)
     while waiting:
-        for user in users.get(waiting.pop(), ()):
-            if user not in found:
-                found.add(user)
+        name = waiting.pop()
+        led = [users.pop(name, ())]
+        led += (pasting.pop(name[:length], ()) for length in lengths if length <= len(name))
+        for user in chain.from_iterable(led):
+            if user not in telling:
+                telling.add(user)
                 waiting.append(user)
-    return found
+    return frozenset(telling)
 
 
 def _may_be_place(item: Constant, scope: Scope) -> bool:

@@ -14,7 +14,7 @@ from regwright.code.bodies import Body, bodies, without
 from regwright.code.directives import Directives
 from regwright.code.interest import telling_macros
 from regwright.code.plain import Plain, plain
-from regwright.code.scope import Constant, Scope
+from regwright.code.scope import Constant
 from regwright.code.text import ASSEMBLER, CodeText
 from regwright.code.vocabulary import Vocabulary
 from regwright.code.words import words_in
@@ -84,16 +84,23 @@ class Passing:
         for item, passed in zip(self._files, self._passed, strict=True):
             item.shown = without(item.text.data, (body for body, _ in passed))
 
-    def takes_back(self, scope: Scope, names: Set[bytes], constants: Iterable[Constant]) -> bool:
+    def takes_back(
+        self, names: Set[bytes], meaning: Set[bytes], constants: Iterable[Constant]
+    ) -> bool:
         """Tell whether something that was passed over has to be read after all.
 
-        ``names`` are those that count, ``constants`` all that there are in ``scope``.
+        ``names`` are those that count, ``meaning`` those that stand for something, ``constants``
+        all that there are.
         """
-        valued = [item for item in constants if not item.is_nothing]
-        counting = names | {item.name.encode() for item in valued if _may_be_set(item)}
-        meaning = {item.name.encode() for item in valued}
+        counting = names | {
+            item.name.encode() for item in constants if not item.is_nothing and _may_be_set(item)
+        }
         left = [
-            [item for item in passed if _counts_not(item, scope, counting, meaning)]
+            [
+                item
+                for item in passed
+                if item.body.words.isdisjoint(counting) and item.plain.leads.isdisjoint(meaning)
+            ]
             for passed in self._passed
         ]
         if left == self._passed:
@@ -103,15 +110,6 @@ class Passing:
         self._is_second = True
         self._show()
         return True
-
-
-def _counts_not(item: _Passed, scope: Scope, counting: Set[bytes], meaning: Set[bytes]) -> bool:
-    """Tell whether ``item`` has none of the names ``counting``, and its leads mean nothing."""
-    body, (_, leads) = item
-    if not (body.words.isdisjoint(counting) and leads.isdisjoint(meaning)):
-        return False
-    names = (lead.decode("ascii") for lead in leads)
-    return not any(name in scope.macros or name in scope.header for name in names)
 
 
 def _may_be_set(item: Constant) -> bool:

@@ -21,6 +21,7 @@ from regwright.code.seen import Quiet, Seen, Unread, Where
 from regwright.code.text import ASSEMBLER, CPP, C, CodeText
 from regwright.code.unread import unread
 from regwright.code.uses import File, Uses, Wanted
+from regwright.code.valueless import valued
 from regwright.code.vocabulary import Vocabulary
 from regwright.code.worlds import Worlds
 
@@ -42,7 +43,7 @@ def read_sources(texts: Sequence[CodeText], vocabulary: Vocabulary, model: DataM
     passing = Passing(files, vocabulary)
     while True:
         reader = _Reader(files, vocabulary, model, passing.known)
-        if not passing.takes_back(reader.scope, reader.wanted.names, reader.constants()):
+        if not passing.takes_back(reader.wanted.names, reader.meaning, reader.constants()):
             return reader.read()
 
 
@@ -77,7 +78,10 @@ class _Reader:
             self._define(file)
         for file in self._files:
             self._definitions(file)
-        telling = Telling(self._files, self.scope, vocabulary.calls)
+        macros = chain.from_iterable(file.found.macros for file in self._files)
+        names = valued(macros, self.constants(), self.scope)
+        telling = Telling(self._files, self.scope, vocabulary.calls, names)
+        self.meaning = telling.meaning
         known = known.union(self._named_loosely())
         self.wanted = Wanted(telling.names | known, known, vocabulary.calls, telling.tells)
 

@@ -33,6 +33,13 @@ def words_in(text: bytes) -> list[bytes]:
     return text.translate(_SIGNS_AS_BLANKS).split()
 
 
+def words_outside(text: bytes) -> list[bytes]:
+    """Return the identifiers and numbers in ``text``, without what is in its strings."""
+    if b'"' not in text and b"'" not in text:
+        return words_in(text)
+    return [word for word in WORD.findall(text) if is_name(word)]
+
+
 def found_in(text: bytes, names: Set[bytes]) -> Iterator[tuple[int, bytes]]:
     """Yield each place of one of ``names`` in ``text``, and the name."""
     start = 0
