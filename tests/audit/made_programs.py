@@ -82,7 +82,6 @@ _ANYWHERE = (
     "const uint8_t {n} = -{n} + 62 - {n}, {n} = ({n});",
     "struct s{d} *const {n} = ((struct s{d} *){a})->a ? (struct s{d} *)(&{n}[1]) : {n};",
     "struct s{d} *{n} = (struct s{d} *)((uint8_t *)f({v})->b);",
-    "static const uint8_t {n} = (uint8_t)({n} >> {n}) {{ {v} }};",
     '// ) {{ "\n',
 )
 _STATEMENTS = (

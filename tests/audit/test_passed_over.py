@@ -74,7 +74,7 @@ def test_what_words_do_not_tell_of_does_nothing(
     made = [{f"f.{ending}": program(seed, language).encode()} for seed in range(PROGRAMS)]
     usual = [audited(sources).subject.seen for sources in made]
     without_either(monkeypatch)
-    monkeypatch.setattr("regwright.code.interest.Telling.tells", lambda _, __: True)
+    monkeypatch.setattr("regwright.code.interest.Telling.tells", lambda _, __, ___: True)
     for sources, expected in zip(made, usual, strict=True):
         seen = audited(sources).subject.seen
         assert (seen.accesses, seen.instructions) == (

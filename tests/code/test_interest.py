@@ -9,6 +9,7 @@ import pytest
 from code_reading import seen
 
 from regwright.code.interest import Telling
+from regwright.code.reach import Reach, Span
 from regwright.code.scope import HeaderMacro, Scope
 from regwright.code.seen import Seen
 from regwright.code.text import CPP, C, language_of
@@ -69,13 +70,13 @@ class Everything(Telling):
     """Takes every word for one that tells."""
 
     def __init__(
-        self, files: Iterable[File], scope: Scope, calls: Set[str], valued: Set[str]
+        self, files: Iterable[File], scope: Scope, calls: Set[str], meaning: Reach
     ) -> None:
         known = list(files)
-        super().__init__(known, scope, calls, valued)
-        self.names |= {word for file in known for word in IDENTIFIER.findall(file.source.data)}
+        super().__init__(known, scope, calls, meaning)
+        self.names = Reach(word for file in known for word in IDENTIFIER.findall(file.source.data))
 
-    def tells(self, text: bytes) -> bool:
+    def tells(self, text: bytes, _: Span) -> bool:
         return bool(text)
 
 

@@ -11,6 +11,7 @@ from typing import NamedTuple
 from regwright.code.directives import Macro
 from regwright.code.leads import leads_of
 from regwright.code.pasting import Pasted, unpasted
+from regwright.code.reach import Following, Reach, Span, known_in, place_of
 from regwright.code.scope import Constant, Scope
 from regwright.code.seen import Number
 from regwright.code.uses import File
@@ -35,30 +36,36 @@ class Telling:
     """
 
     def __init__(
-        self, files: Sequence[File], scope: Scope, calls: Set[str], valued: Set[str]
+        self, files: Sequence[File], scope: Scope, calls: Set[str], meaning: Reach
     ) -> None:
         """Learn the names in ``scope``, in which the constants of ``files`` have been worked out.
 
-        ``calls`` are the functions whose calls are looked for, ``valued`` the names that the files
-        define and that may stand for something.
+        ``calls`` are the functions whose calls are looked for, ``meaning`` tells where a name may
+        stand for something.
         """
-        #: The names that stand for something.
-        self.meaning = _encoded({*scope.header, *valued})
+        self._meaning = meaning
         found = _encoded({*scope.header, *calls, *scope.pointer_types(), *ASSEMBLY_WORDS})
         defined = (item for file in files for item in self._defined(file, scope))
         #: What may be at an address, be one, or call what counts; and what has such a name in it.
         self.names = _with_users(found, defined)
 
-    def tells(self, text: bytes) -> bool:
-        """Tell whether ``text`` may reach an address, shift a constant, or call what counts."""
-        return not self.names.isdisjoint(IDENTIFIER.findall(text)) or _does(text, self.meaning)
+    def tells(self, text: bytes, where: Span) -> bool:
+        """Tell whether ``text``, which stands ``where``, may do something that is looked for.
+
+        That is to reach an address, to shift a constant or to call what counts.
+        """
+        if self.names.has_one_of(IDENTIFIER.findall(text), where):
+            return True
+        leads = _leads(text)
+        return leads is None or self._meaning.has_one_of(leads, where)
 
     def _defined(self, file: File, scope: Scope) -> Iterator[_Defined]:
+        names = self._meaning.names()
         for macro in file.found.macros:
-            yield _of_macro(macro, self.meaning)
+            yield _of_macro(macro, names)
         for item in file.constants:
             if not (item.loose or item.is_nothing):
-                yield _Defined(item.name.encode(), item.value, _may_be_place(item, scope))
+                yield _Defined(item.name.encode(), item.value, _may_be_place(item, scope), (), item)
 
 
 def _encoded(names: Iterable[str]) -> frozenset[bytes]:
@@ -72,7 +79,7 @@ def telling_macros(macros: Iterable[Macro], found: set[str]) -> frozenset[bytes]
     """
     macros = list(macros)
     meaning = _encoded({*found, *(macro.name for macro in macros)})
-    return _with_users(_encoded(found), (_of_macro(macro, meaning) for macro in macros))
+    return _with_users(_encoded(found), (_of_macro(macro, meaning) for macro in macros)).names()
 
 
 class _Defined(NamedTuple):
@@ -85,6 +92,17 @@ class _Defined(NamedTuple):
     value: bytes
     is_telling: bool
     prefixes: tuple[bytes, ...] = ()
+    constant: Constant | None = None
+
+    @property
+    def place(self) -> Span | None:
+        """Where its text stands, ``None`` for anywhere."""
+        return place_of(self.constant) if self.constant else None
+
+    @property
+    def known_in(self) -> Span | None:
+        """Where its name is known, ``None`` for anywhere."""
+        return known_in(self.constant) if self.constant else None
 
 
 def _of_macro(macro: Macro, meaning: Set[bytes]) -> _Defined:
@@ -99,10 +117,10 @@ def _is_open(body: bytes) -> bool:
     return body.endswith(b"_cast") or (b"*" in body and _OPEN.search(body) is not None)
 
 
-def _does(text: bytes, meaning: Set[bytes], parameters: tuple[str, ...] = ()) -> bool:
-    """Tell whether ``text`` may do something beyond its names.
+def _does(text: bytes, meaning: Set[bytes], parameters: tuple[str, ...]) -> bool:
+    """Tell whether the ``text`` of a macro may do something beyond its names.
 
-    Those in ``meaning`` stand for something, and so may ``parameters``.
+    Those in ``meaning`` stand for something, and so may its ``parameters``.
     """
     leads = _leads(text)
     return (
@@ -117,30 +135,26 @@ def _leads(text: bytes) -> frozenset[bytes] | None:
     return frozenset() if _PLAIN.fullmatch(text) is not None else leads_of(text)
 
 
-def _with_users(found: Set[bytes], defined: Iterable[_Defined]) -> frozenset[bytes]:
+def _with_users(found: Iterable[bytes], defined: Iterable[_Defined]) -> Reach:
     """Return ``found``, those of ``defined`` that tell, and all in whose values such names are."""
-    telling = set(found)
-    users: dict[bytes, list[bytes]] = {}
-    pasting: dict[bytes, list[bytes]] = {}
+    reach = Reach()
+    following: Following[_Defined] = Following(reach)
+    pasting: dict[bytes, list[_Defined]] = {}
+    for name in found:
+        following.add(name, None)
     for item in defined:
         if item.is_telling:
-            telling.add(item.name)
+            following.add(item.name, item.known_in)
             continue
-        for word in words_outside(item.value):
-            users.setdefault(word, []).append(item.name)
+        following.user(item, words_outside(item.value), item.place)
         for prefix in item.prefixes:
-            pasting.setdefault(prefix, []).append(item.name)
+            pasting.setdefault(prefix, []).append(item)
     lengths = {len(prefix) for prefix in pasting}
-    waiting = list(telling)
-    while waiting:
-        name = waiting.pop()
-        led = [users.pop(name, ())]
-        led += (pasting.pop(name[:length], ()) for length in lengths if length <= len(name))
-        for user in chain.from_iterable(led):
-            if user not in telling:
-                telling.add(user)
-                waiting.append(user)
-    return frozenset(telling)
+    for name, users in following.follow():
+        made = (pasting.pop(name[:length], ()) for length in lengths if length <= len(name))
+        for item in chain(users, *made):
+            following.add(item.name, item.known_in)
+    return reach
 
 
 def _may_be_place(item: Constant, scope: Scope) -> bool:

@@ -77,7 +77,7 @@ _NO_CAST = re.compile(rb"\s*+(?:[;,)\]}?=]|:(?!:))")
 #: A cast to a pointer with a word in it that the sources may define to be nothing: ``* FAR)``. Or a
 #: product in parentheses; but then no operand follows.
 _HIDDEN_CAST = re.compile(
-    rb"\*[\s*]*+(?:[A-Za-z_]\w*+\s*+)++\)(?=\s*+(?:[\w(]|[*&]\s*+[A-Za-z_(]))"
+    rb"\*[\s*]*+(?:[A-Za-z_]\w*+\s*+)++\)(?=\s*+(?:[\w('\"]|[*&]\s*+[A-Za-z_(]))"
 )
 _LEFT = re.compile(rb"<<")
 _SHIFTED = re.compile(rb"(?<![\w.])([\w.]++)\s*+\Z")

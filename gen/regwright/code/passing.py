@@ -6,7 +6,7 @@ right: a body with a name that counts after all is read, too.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Set
+from collections.abc import Iterable, Iterator, Sequence, Set
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -14,6 +14,7 @@ from regwright.code.bodies import Body, bodies, without
 from regwright.code.directives import Directives
 from regwright.code.interest import telling_macros
 from regwright.code.plain import Plain, plain
+from regwright.code.reach import Reach, Span, known_in
 from regwright.code.scope import Constant
 from regwright.code.text import ASSEMBLER, CodeText
 from regwright.code.vocabulary import Vocabulary
@@ -53,7 +54,10 @@ class Passing:
         found = [bodies(item.text.data) if item.language != ASSEMBLER else [] for item in files]
         self.known = self._known(found)
         macros = [macro for item in files for macro in item.found.macros]
-        names = self.known | telling_macros(macros, {*vocabulary.header, *vocabulary.calls})
+        loosely = {macro.name for macro in macros if vocabulary.knows_loosely(macro.name)}
+        names = self.known | telling_macros(
+            macros, {*vocabulary.header, *vocabulary.calls, *loosely}
+        )
         self._passed = [
             list(self._passed_over(item, inside, names))
             for item, inside in zip(files, found, strict=True)
@@ -85,23 +89,28 @@ class Passing:
             item.shown = without(item.text.data, (body for body, _ in passed))
 
     def takes_back(
-        self, names: Set[bytes], meaning: Set[bytes], constants: Iterable[Constant]
+        self, wanted: Sequence[Reach], meaning: Reach, constants: Iterable[Constant]
     ) -> bool:
         """Tell whether something that was passed over has to be read after all.
 
-        ``names`` are those that count, ``meaning`` those that stand for something, ``constants``
-        all that there are.
+        The names that are ``wanted`` count; ``meaning`` tells where one stands for something, and
+        ``constants`` are all that there are.
         """
-        counting = names | {
-            item.name.encode() for item in constants if not item.is_nothing and _may_be_set(item)
-        }
+        is_set = Reach()
+        for constant in constants:
+            if not constant.is_nothing and _may_be_set(constant):
+                is_set.add(constant.name.encode(), known_in(constant))
+        reaches = [(reach, reach.names()) for reach in (*wanted, is_set)]
+
+        def is_met(item: _Passed, file: int) -> bool:
+            where = Span(file, item.body.start, item.body.end)
+            return meaning.has_one_of(item.plain.leads, where) or any(
+                reach.has_one_of(every & item.body.words, where) for reach, every in reaches
+            )
+
         left = [
-            [
-                item
-                for item in passed
-                if item.body.words.isdisjoint(counting) and item.plain.leads.isdisjoint(meaning)
-            ]
-            for passed in self._passed
+            [item for item in passed if not is_met(item, number)]
+            for number, passed in enumerate(self._passed)
         ]
         if left == self._passed:
             return False

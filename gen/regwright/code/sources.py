@@ -16,6 +16,7 @@ from regwright.code.integers import DataModel
 from regwright.code.interest import Telling
 from regwright.code.layouts import Layouts
 from regwright.code.passing import Lexed, Passing
+from regwright.code.reach import Reach, known_in
 from regwright.code.scope import Constant, Entry, Scope
 from regwright.code.seen import Quiet, Seen, Unread, Where
 from regwright.code.text import ASSEMBLER, CPP, C, CodeText
@@ -43,7 +44,8 @@ def read_sources(texts: Sequence[CodeText], vocabulary: Vocabulary, model: DataM
     passing = Passing(files, vocabulary)
     while True:
         reader = _Reader(files, vocabulary, model, passing.known)
-        if not passing.takes_back(reader.wanted.names, reader.meaning, reader.constants()):
+        wanted = (reader.wanted.telling, reader.wanted.known)
+        if not passing.takes_back(wanted, reader.meaning, reader.constants()):
             return reader.read()
 
 
@@ -79,11 +81,9 @@ class _Reader:
         for file in self._files:
             self._definitions(file)
         macros = chain.from_iterable(file.found.macros for file in self._files)
-        names = valued(macros, self.constants(), self.scope)
-        telling = Telling(self._files, self.scope, vocabulary.calls, names)
-        self.meaning = telling.meaning
-        known = known.union(self._named_loosely())
-        self.wanted = Wanted(telling.names | known, known, vocabulary.calls, telling.tells)
+        self.meaning = valued(macros, self.constants(), self.scope)
+        telling = Telling(self._files, self.scope, vocabulary.calls, self.meaning)
+        self.wanted = Wanted(telling.names, self._known(known), vocabulary.calls, telling.tells)
 
     def read(self) -> Seen:
         """Return all that is seen."""
@@ -105,11 +105,20 @@ class _Reader:
         """Yield every constant that the files define."""
         return chain.from_iterable(file.constants for file in self._files)
 
-    def _named_loosely(self) -> Iterator[bytes]:
-        """Yield the names that the files define and that mean something on the chip then."""
-        names = {macro.name for file in self._files for macro in file.found.macros}
-        names.update(item.name for item in self.constants())
-        return (name.encode() for name in names if self._vocabulary.knows_loosely(name))
+    def _known(self, known: frozenset[bytes]) -> Reach:
+        """Return where a name means something on the chip, which ``known`` ones do anywhere.
+
+        Others do where the files define them.
+        """
+        knows = self._vocabulary.knows_loosely
+        reach = Reach(known)
+        for name in {macro.name for file in self._files for macro in file.found.macros}:
+            if knows(name):
+                reach.add(name.encode(), None)
+        for item in self.constants():
+            if knows(item.name):
+                reach.add(item.name.encode(), known_in(item))
+        return reach
 
     def _open(self, number: int, item: Lexed) -> File:
         text, found = item.text, item.found

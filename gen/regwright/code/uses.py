@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Set
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
@@ -15,6 +15,7 @@ from regwright.code.evaluate import Evaluator
 from regwright.code.grammar import Shapes
 from regwright.code.moved import Move
 from regwright.code.pieces import Spot
+from regwright.code.reach import Reach, Span
 from regwright.code.scope import Constant
 from regwright.code.seen import Assertion, Branch, Instruction, Mention, Number, Seen, Where
 from regwright.code.syntax import text_of
@@ -48,15 +49,16 @@ class File:
 
 
 class Wanted(NamedTuple):
-    """What is looked for: expressions around ``names`` of whose text ``tells`` is true.
+    """What is looked for: expressions around names, if ``tells`` is true of their texts and places.
 
-    ``calls`` stand for instructions; ``known`` are those of the names that the chip has.
+    The names are those that are ``telling`` and those that the chip has, ``known``, where they are
+    so. ``calls`` stand for instructions.
     """
 
-    names: Set[bytes]
-    known: Set[bytes]
+    telling: Reach
+    known: Reach
     calls: frozenset[str]
-    tells: Callable[[bytes], bool]
+    tells: Callable[[bytes, Span], bool]
 
 
 class Uses:
@@ -83,24 +85,36 @@ class Uses:
         """See what C or C++ does where ``wanted`` is."""
         data = self._file.source.data
         visitor = Visitor(self._evaluator, self._shapes, wanted.calls)
-        shown, names = self._file.shown, wanted.names
-        found = list(found_in(shown, names | _WORDS))
+        shown = self._file.shown
+        found = list(found_in(shown, wanted.telling.names() | wanted.known.names() | _WORDS))
         places = {match.start() for cast in _CASTS for match in cast.finditer(shown)}
-        places.update(place for place, _ in found)
+        places.update(place for place, word in found if self._counts(wanted, word, place))
         spans = []
         for node, function, is_bound in expressions_around(self._file.root, sorted(places)):
-            if node.end_byte - node.start_byte > _LONGEST:
+            start, end = node.start_byte, node.end_byte
+            if end - start > _LONGEST:
                 continue
-            spans.append((node.start_byte, node.end_byte))
+            spans.append((start, end))
             if node.type == ASSEMBLY:
                 operands = assembly.operands_of(node)
                 for statement in assembly.inline_instructions(node):
                     self._take_instruction(statement, operands)
             elif _is_assertion(node):
                 self._take_assertion(node)
-            elif wanted.tells(data[node.start_byte : node.end_byte]):
+            elif wanted.tells(data[start:end], Span(self._file.number, start, end)):
                 self._take(node, function, visitor, is_bound=is_bound)
-        self._mention([item for item in found if item[1] in wanted.known], spans)
+        self._mention(
+            [item for item in found if wanted.known.counts(item[1], self._place(item[0]))], spans
+        )
+
+    def _counts(self, wanted: Wanted, word: bytes, place: int) -> bool:
+        where = self._place(place)
+        return (
+            word in _WORDS or wanted.telling.counts(word, where) or wanted.known.counts(word, where)
+        )
+
+    def _place(self, start: int) -> Span:
+        return Span(self._file.number, start, start + 1)
 
     def _mention(self, named: list[tuple[int, bytes]], spans: list[tuple[int, int]]) -> None:
         """Note the names that stand in one of the expressions ``spans``."""
