@@ -21,7 +21,14 @@ from regwright.code.seen import Assertion, Branch, Instruction, Mention, Number,
 from regwright.code.syntax import text_of
 from regwright.code.text import CodeText
 from regwright.code.walk import ASSEMBLY, ASSERTION, expressions_around
-from regwright.code.words import ASSEMBLY_WORDS, ASSERTION_WORDS, POINTER_CAST, found_in, names_in
+from regwright.code.words import (
+    ASSEMBLY_WORDS,
+    ASSERTION_WORDS,
+    IDENTIFIER,
+    POINTER_CAST,
+    found_in,
+    names_in,
+)
 from regwright.code.worlds import Outcome, Worlds
 
 #: One whole expression longer than this is a table, no access.
@@ -29,8 +36,9 @@ _LONGEST = 16_000
 #: Where code is looked at whatever names it has.
 _CASTS = (POINTER_CAST, re.compile(rb"_cast[ \t]*<"))
 _WORDS = frozenset(word.encode() for word in ASSEMBLY_WORDS | ASSERTION_WORDS)
-#: An expression, the arms around it, and whether a reference is bound to it.
-_Key = tuple[bytes, tuple[Arm, ...], bool]
+#: An expression, the arms around it, whether a reference is bound to it, and whether it has a name
+#: of the chip or a cast in it.
+_Key = tuple[bytes, tuple[Arm, ...], bool, bool]
 
 
 @dataclass
@@ -102,7 +110,8 @@ class Uses:
             elif _is_assertion(node):
                 self._take_assertion(node)
             elif wanted.tells(data[start:end], Span(self._file.number, start, end)):
-                self._take(node, function, visitor, is_bound=is_bound)
+                is_of_chip = self._is_of_chip(wanted, start, end)
+                self._take(node, function, visitor, is_bound=is_bound, is_of_chip=is_of_chip)
         self._mention(
             [item for item in found if wanted.known.counts(item[1], self._place(item[0]))], spans
         )
@@ -111,6 +120,14 @@ class Uses:
         where = self._place(place)
         return (
             word in _WORDS or wanted.telling.counts(word, where) or wanted.known.counts(word, where)
+        )
+
+    def _is_of_chip(self, wanted: Wanted, start: int, end: int) -> bool:
+        """Tell whether an expression has a name of the chip or a cast to a pointer in it."""
+        text = self._file.source.data[start:end]
+        where = Span(self._file.number, start, end)
+        return any(cast.search(text) for cast in _CASTS) or wanted.known.has_one_of(
+            IDENTIFIER.findall(text), where
         )
 
     def _place(self, start: int) -> Span:
@@ -130,12 +147,14 @@ class Uses:
                 branch = self._worlds.branch(self._file.found.arms_at(place))
                 self._seen.mentions.append(Mention(word.decode("ascii"), at, branch))
 
-    def _take(self, node: Any, function: int, visitor: Visitor, *, is_bound: bool) -> None:
+    def _take(
+        self, node: Any, function: int, visitor: Visitor, *, is_bound: bool, is_of_chip: bool
+    ) -> None:
         start = node.start_byte
         text = self._file.source.data[start : node.end_byte]
         spot = self._spot(start)
         steps = (self._file.number, function, start)
-        key = text, spot.arms, is_bound
+        key = text, spot.arms, is_bound, is_of_chip
         since = self._evaluator.since(text, self._file.number)
         known = self._known.get(key)
         if known is not None and since is not None and start >= since:
@@ -149,7 +168,9 @@ class Uses:
             made = self._evaluator.expanded(text, spot, start)
             if made is None:
                 return Doings([], [], [])
-            return visitor.visit(Expression(text, start, spot, steps, made), is_bound=is_bound)
+            whole = Expression(text, start, spot, steps, made)
+            done = visitor.visit(whole, is_bound=is_bound)
+            return done if is_of_chip else _without_its_shifts(done, whole)
 
         outcomes = list(self._worlds.outcomes(spot.arms, ask))
         for branch, found in outcomes:
@@ -198,6 +219,24 @@ class Uses:
             self._seen.instructions.append(
                 Instruction(statement.mnemonic, tuple(operands), at, branch)
             )
+
+
+def _without_its_shifts(found: Doings, whole: Expression) -> Doings:
+    """Return what an expression does without the shifts that it spells out, if it does no more.
+
+    They are nobody's business here, whatever else led to a look at them.
+    """
+    if found.accesses or found.instructions or not found.shifts:
+        return found
+    file, start = whole.spot.file, whole.start
+
+    def is_spelt_out(at: Where) -> bool:
+        return (
+            at.file == file
+            and b"<<" in whole.text[max(at.start - start, 0) : max(at.end - start, 0)]
+        )
+
+    return found._replace(shifts=[item for item in found.shifts if not is_spelt_out(item.at)])
 
 
 def _moved(found: Doings, move: Move, steps: tuple[int, ...]) -> Doings:
