@@ -28,8 +28,19 @@ def without_memory(patch: pytest.MonkeyPatch) -> None:
     patch.setattr("regwright.code.anywhere.Anywhere.since", lambda _, __, ___: None)
 
 
+def without_leads(patch: pytest.MonkeyPatch) -> None:
+    """Take it that every value with names may stand for something in some choice of arms."""
+    patch.setattr("regwright.code.valueless.lead_of", lambda _, **__: None)
+
+
+def without_blocks(patch: pytest.MonkeyPatch) -> None:
+    """Let the names of local constants count everywhere."""
+    for module in ("valueless", "interest", "passing"):
+        patch.setattr(f"regwright.code.{module}.known_in", lambda _: None)
+
+
 def without_either(patch: pytest.MonkeyPatch) -> None:
-    """Do without both."""
+    """Read every body, and work out every expression anew."""
     without_passing(patch)
     without_memory(patch)
 
@@ -42,7 +53,9 @@ def result(sources: Sources) -> tuple[object, ...]:
     ]
 
 
-@pytest.mark.parametrize("switch_off", [without_passing, without_memory])
+@pytest.mark.parametrize(
+    "switch_off", [without_passing, without_memory, without_leads, without_blocks]
+)
 @pytest.mark.parametrize("path", SOURCES, ids=lambda path: f"{path.parent.name}-{path.name}")
 def test_sources_of_the_cases(
     path: Path, switch_off: Shortcut, monkeypatch: pytest.MonkeyPatch
@@ -53,7 +66,9 @@ def test_sources_of_the_cases(
     assert result(sources) == usual
 
 
-@pytest.mark.parametrize("switch_off", [without_passing, without_memory, without_either])
+@pytest.mark.parametrize(
+    "switch_off", [without_passing, without_memory, without_either, without_leads, without_blocks]
+)
 @pytest.mark.parametrize("language", [C, CPP])
 def test_programs_made_up(
     language: str, switch_off: Shortcut, monkeypatch: pytest.MonkeyPatch

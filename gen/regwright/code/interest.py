@@ -24,7 +24,7 @@ _PLAIN = re.compile(
     rb"|\*(?:[\s*]++|[A-Za-z_]\w*+)*+(?=[^\s*)>\[(]))*+"
 )
 #: The beginning of a cast, or of what is in one: what follows it is not there.
-_OPEN = re.compile(rb"\*[\s*]*+(?:[A-Za-z_]\w*+\s*+)*+\Z")
+_OPEN = re.compile(rb"\*\s*+(?:[A-Za-z_]\w*+\s*+)*+\Z")
 
 
 class Telling:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 
 from regwright.code.bodies import COMMENT, STRING
-from regwright.code.words import POINTER_CAST, words_in
+from regwright.code.words import HIDDEN_CAST, POINTER_CAST, words_in
 
 #: Strings, characters and comments. Each begins with a sign of its own: so the search is fast.
 _TEXT = re.compile(rb"%s|'(?:[^'\\\n]|\\.)*+'|%s" % (STRING, COMMENT), re.DOTALL)
@@ -49,36 +49,33 @@ def _balanced(depth: int) -> bytes:
 
 
 #: What is in balanced brackets, without a comma that is in none, and without blanks at its end.
-_ARGUMENTS = rb"(?:[^;,()\s]|\s++(?!\))|\(%s\))*+" % _balanced(5)
+_ARGUMENTS = rb"(?:[^;,()\s]|\s++(?!\))|\(%s\))*+" % _balanced(3)
+
+
+#: Where something is between the parenthesis and a name, so that it is no cast to a type.
+_BEHIND_SOMETHING = rb"(?<!\()(?<!\(\s)"
 
 
 def _in_parentheses(depth: int) -> bytes:
     """Return a pattern of parentheses with an operand first; not of a cast, nor of its value."""
-    first = rb"%s|%s{1,8}+%s" % (_NAMED_INSIDE, _SIGN, _NAMED)
-    if depth:
-        first += rb"|%s{0,8}+%s" % (_SIGN, _in_parentheses(depth - 1))
-    first += rb"|(?:%s,\s*+%s?+|%s)%s{0,8}+%s" % (_ARGUMENTS, _NUMBER, _NUMBER, _SIGN, _NAMED)
-    first = rb"(?:%s,\s*+)?+%s?+(?:%s)" % (_ARGUMENTS, _NUMBER, first)
-    return rb"\(\s*+(?:%s|%s%s(?<![*&>])\s*+\)(?!\s*+\())" % (_NAMED_ALONE, first, _ARGUMENTS)
+    before = rb"(?:%s,\s*+%s?+|%s)?+%s{0,8}+" % (_ARGUMENTS, _NUMBER, _NUMBER, _SIGN)
+    inner = rb"|" + _in_parentheses(depth - 1) if depth else b""
+    first = rb"(?:%s|%s%s%s)" % (_NAMED_INSIDE, _BEHIND_SOMETHING, _NAMED, inner)
+    rest = rb"%s(?<![*&>])\s*+\)(?!\s*+\()" % _ARGUMENTS
+    return rb"\(\s?(?!\s)(?:%s|%s%s%s)" % (_NAMED_ALONE, before, first, rest)
 
 
 #: An operand that is nothing when its first name is nothing: behind casts, ``*`` and ``&``, or in
 #: parentheses, that name first.
-_OPERAND = rb"\s*+%s{0,16}+(?:%s|%s|\"\")" % (_SIGN, _NAMED, _in_parentheses(2))
-_AN_OPERAND = re.compile(_OPERAND)
-#: A whole value with such an operand first.
-VALUE = re.compile(rb"\s*+%s?+%s(?=\s*+[^\w\s\"'{])%s;" % (_NUMBER, _OPERAND, _ARGUMENTS))
-#: An operand with nothing but members, calls and indices behind it.
-_CLOSED = re.compile(
-    rb"%s(?:\s*+(?:(?:->|\.)\s*+\w++|\(%s\s*+\)|\[\w*+\]))*+\s*+" % (_OPERAND, _ARGUMENTS)
+_OPERAND = re.compile(rb"\s*+%s{0,16}+(?:%s|%s|\"\")" % (_SIGN, _NAMED, _in_parentheses(2)))
+_NUMBER_FIRST = re.compile(rb"\s*+%s?+" % _NUMBER)
+#: What may follow the first operand of a value, and one that members, calls and indices belong to.
+_REST_OF_VALUE = re.compile(rb"(?=\s*+[^\w\s\"'{])%s;" % _ARGUMENTS)
+_REST_OF_OPERAND = re.compile(
+    rb"(?:\s*+(?:(?:->|\.)\s*+\w++|\(%s\s*+\)|\[\w*+\]))*+\s*+" % _ARGUMENTS
 )
 #: What follows the type of a parameter, or of ``sizeof``, and no cast.
 _NO_CAST = re.compile(rb"\s*+(?:[;,)\]}?=]|:(?!:))")
-#: A cast to a pointer with a word in it that the sources may define to be nothing: ``* FAR)``. Or a
-#: product in parentheses; but then no operand follows.
-_HIDDEN_CAST = re.compile(
-    rb"\*[\s*]*+(?:[A-Za-z_]\w*+\s*+)++\)(?=\s*+(?:[\w('\"]|[*&]\s*+[A-Za-z_(]))"
-)
 _LEFT = re.compile(rb"<<")
 _SHIFTED = re.compile(rb"(?<![\w.])([\w.]++)\s*+\Z")
 _COUNT = re.compile(rb"\s*+([\w.]++)")
@@ -124,13 +121,23 @@ def lead_of(value: bytes, *, is_macro: bool = False) -> str | None:
     text = emptied(value)
     if hides(text):
         return None
-    found = _CLOSED.fullmatch(text) if is_macro else VALUE.fullmatch(text + b";")
-    if found is None:
+    found = _OPERAND.match(text) if is_macro else operand_of_value(text + b";")
+    if found is None or (is_macro and not _REST_OF_OPERAND.fullmatch(text, found.end())):
         return None
     names = {name for name in found.groups() if name}
     if len(names) > 1 or not names.isdisjoint(_OPERATORS):
         return None
     return names.pop().decode("ascii") if names else ""
+
+
+def operand_of_value(text: bytes, start: int = 0) -> re.Match[bytes] | None:
+    """Return the first operand that has a name in the value at ``start``, which ends in ``;``.
+
+    ``None`` where the value may be something whatever that name means.
+    """
+    number = _NUMBER_FIRST.match(text, start)
+    found = _OPERAND.match(text, number.end() if number else start)
+    return found if found and _REST_OF_VALUE.match(text, found.end()) else None
 
 
 def leads_of(text: bytes) -> frozenset[bytes] | None:
@@ -167,13 +174,13 @@ class Leads:
         """Take what is cast to a pointer; tell whether each starts with a name, or is a string."""
         return all(
             self._take_operand(match.end())
-            for cast in (POINTER_CAST, _HIDDEN_CAST)
+            for cast in (POINTER_CAST, HIDDEN_CAST)
             for match in cast.finditer(self._text)
             if not _NO_CAST.match(self._text, match.end())
         )
 
     def _take_operand(self, start: int) -> bool:
-        operand = _AN_OPERAND.match(self._text, start)
+        operand = _OPERAND.match(self._text, start)
         if operand is None:
             return False
         self.take(operand)
@@ -197,7 +204,7 @@ class Leads:
         count = _COUNT.match(self._text, sign.end())
         if left and count and _is_small(left[1], count[1]):
             return True
-        operand = _AN_OPERAND.match(self._text, sign.end())
+        operand = _OPERAND.match(self._text, sign.end())
         if operand is None:
             return False
         self.take(operand)

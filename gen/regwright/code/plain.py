@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from regwright.code.leads import VALUE, Leads, emptied, hides, is_long
+from regwright.code.leads import Leads, emptied, hides, is_long, operand_of_value
 from regwright.code.text import CPP, C
 from regwright.code.words import ASSEMBLY_WORDS, ASSERTION_WORDS
 
@@ -99,7 +99,7 @@ class _Look:
         return True
 
     def _take_value(self, match: re.Match[bytes]) -> bool:
-        value = VALUE.match(self._text, match.end())
+        value = operand_of_value(self._text, match.end())
         name = _LAST_NAME.search(match[1])
         if value is None or name is None:
             return False

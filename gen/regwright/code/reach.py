@@ -38,22 +38,22 @@ def known_in(constant: Constant) -> Span | None:
 
 
 class Reach:
-    """Names, and where each counts."""
+    """Names, and where each counts: those ``anywhere``, and the others in their ``blocks``."""
 
     def __init__(self, anywhere: Iterable[bytes] = ()) -> None:
         """Let the names ``anywhere`` count anywhere."""
         self.anywhere = set(anywhere)
-        self._blocks: dict[bytes, list[Span]] = {}
+        self.blocks: dict[bytes, list[Span]] = {}
 
     def add(self, name: bytes, where: Span | None) -> bool:
         """Let ``name`` count ``where``, ``None`` for anywhere; tell whether it did not yet."""
         if name in self.anywhere:
             return False
-        blocks = self._blocks.setdefault(name, [])
+        blocks = self.blocks.setdefault(name, [])
         if where in blocks:
             return False
         if where is None or len(blocks) == _MOST:
-            del self._blocks[name]
+            del self.blocks[name]
             self.anywhere.add(name)
         else:
             blocks.append(where)
@@ -61,13 +61,13 @@ class Reach:
 
     def names(self) -> frozenset[bytes]:
         """Return the names that count somewhere."""
-        return frozenset(self.anywhere.union(self._blocks))
+        return frozenset(self.anywhere.union(self.blocks))
 
     def counts(self, name: bytes, where: Span) -> bool:
         """Tell whether ``name`` counts in a part of ``where``."""
         if name in self.anywhere:
             return True
-        return any(block.meets(where) for block in self._blocks.get(name, ()))
+        return any(block.meets(where) for block in self.blocks.get(name, ()))
 
     def has_one_of(self, names: Iterable[bytes], where: Span) -> bool:
         """Tell whether one of ``names`` counts in a part of ``where``."""

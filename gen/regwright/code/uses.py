@@ -24,6 +24,7 @@ from regwright.code.walk import ASSEMBLY, ASSERTION, expressions_around
 from regwright.code.words import (
     ASSEMBLY_WORDS,
     ASSERTION_WORDS,
+    HIDDEN_CAST,
     IDENTIFIER,
     POINTER_CAST,
     found_in,
@@ -34,7 +35,7 @@ from regwright.code.worlds import Outcome, Worlds
 #: One whole expression longer than this is a table, no access.
 _LONGEST = 16_000
 #: Where code is looked at whatever names it has.
-_CASTS = (POINTER_CAST, re.compile(rb"_cast[ \t]*<"))
+_CASTS = (POINTER_CAST, HIDDEN_CAST, re.compile(rb"_cast[ \t]*<"))
 _WORDS = frozenset(word.encode() for word in ASSEMBLY_WORDS | ASSERTION_WORDS)
 #: An expression, the arms around it, whether a reference is bound to it, and whether it has a name
 #: of the chip or a cast in it.
@@ -96,7 +97,13 @@ class Uses:
         shown = self._file.shown
         found = list(found_in(shown, wanted.telling.names() | wanted.known.names() | _WORDS))
         places = {match.start() for cast in _CASTS for match in cast.finditer(shown)}
-        places.update(place for place, word in found if self._counts(wanted, word, place))
+        places.update(
+            place
+            for place, word in found
+            if word in _WORDS
+            or self._counts(wanted.known, word, place)
+            or self._counts(wanted.telling, word, place)
+        )
         spans = []
         for node, function, is_bound in expressions_around(self._file.root, sorted(places)):
             start, end = node.start_byte, node.end_byte
@@ -112,14 +119,12 @@ class Uses:
             elif wanted.tells(data[start:end], Span(self._file.number, start, end)):
                 is_of_chip = self._is_of_chip(wanted, start, end)
                 self._take(node, function, visitor, is_bound=is_bound, is_of_chip=is_of_chip)
-        self._mention(
-            [item for item in found if wanted.known.counts(item[1], self._place(item[0]))], spans
-        )
+        known = wanted.known
+        self._mention([item for item in found if self._counts(known, item[1], item[0])], spans)
 
-    def _counts(self, wanted: Wanted, word: bytes, place: int) -> bool:
-        where = self._place(place)
-        return (
-            word in _WORDS or wanted.telling.counts(word, where) or wanted.known.counts(word, where)
+    def _counts(self, reach: Reach, word: bytes, place: int) -> bool:
+        return word in reach.anywhere or (
+            word in reach.blocks and reach.counts(word, Span(self._file.number, place, place + 1))
         )
 
     def _is_of_chip(self, wanted: Wanted, start: int, end: int) -> bool:
@@ -129,9 +134,6 @@ class Uses:
         return any(cast.search(text) for cast in _CASTS) or wanted.known.has_one_of(
             IDENTIFIER.findall(text), where
         )
-
-    def _place(self, start: int) -> Span:
-        return Span(self._file.number, start, start + 1)
 
     def _mention(self, named: list[tuple[int, bytes]], spans: list[tuple[int, int]]) -> None:
         """Note the names that stand in one of the expressions ``spans``."""

@@ -15,6 +15,11 @@ ASSEMBLY_WORDS = frozenset({"asm", "__asm", "__asm__"})
 ASSERTION_WORDS = frozenset({"static_assert", "_Static_assert"})
 #: The end of a cast to a pointer, or of a type that looks like one.
 POINTER_CAST = re.compile(rb"\*\s*+(?:(?:const|volatile|restrict|__\w+)\b\s*+)*+\)")
+#: The same with a word in it that the sources may define to be nothing: ``* FAR)``. Or a product in
+#: parentheses; but then no operand follows.
+HIDDEN_CAST = re.compile(
+    rb"\*\s*+(?:[A-Za-z_]\w*+\s*+)++\)(?=\s*+(?:[\w('\"]|[*&]\s*+[A-Za-z_(]))"
+)
 
 #: About so much text is looked at as a whole, to see whether a name is in it at all.
 _STRIDE = 1000
