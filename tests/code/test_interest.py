@@ -61,6 +61,24 @@ def test_a_shift_in_it_is_seen(text: str, by: int) -> None:
     assert by in done(text)[1]
 
 
+def test_a_shift_that_is_spelt_out_counts_beside_the_chip_alone() -> None:
+    """What else leads to a look at an expression makes no difference."""
+    pointer = "uint8_t *const p = (uint8_t *)0x38;"
+    assert done(f"{pointer} int a = p != 0 ? 1 << 31 : 0;")[1] == []
+    assert done(f"{pointer} *p = 1 << 31;")[1] == [31]
+
+
+def test_a_cast_with_a_word_of_the_sources_is_looked_at() -> None:
+    assert done("\n#define FAR\n*(volatile uint8_t * FAR)0x38 = 1;")[0] == [""]
+
+
+def test_a_local_constant_counts_in_its_function() -> None:
+    """The parameter of another function that has the same name is another thing."""
+    pointer = "uint8_t *const at = (uint8_t *)0x38;"
+    both = f"{pointer} *at = 1; }} void g(uint8_t *at) {{ *at = 2;"
+    assert len(done(both)[0]) == 1
+
+
 def test_words_alone_do_not_tell() -> None:
     for text in ("value = value * 3;", "int OUTER = value * LAMP + 1;", "f(value & 0x38);"):
         assert done(text) == ([], [])

@@ -17,9 +17,7 @@ ASSERTION_WORDS = frozenset({"static_assert", "_Static_assert"})
 POINTER_CAST = re.compile(rb"\*\s*+(?:(?:const|volatile|restrict|__\w+)\b\s*+)*+\)")
 #: The same with a word in it that the sources may define to be nothing: ``* FAR)``. Or a product in
 #: parentheses; but then no operand follows.
-HIDDEN_CAST = re.compile(
-    rb"\*\s*+(?:[A-Za-z_]\w*+\s*+)++\)(?=\s*+(?:[\w('\"]|[*&]\s*+[A-Za-z_(]))"
-)
+HIDDEN_CAST = re.compile(rb"\*\s*+(?:[A-Za-z_]\w*+\s*+)++\)(?=\s*+(?:[\w('\"]|[*&]\s*+[A-Za-z_(]))")
 
 #: About so much text is looked at as a whole, to see whether a name is in it at all.
 _STRIDE = 1000
