@@ -44,6 +44,11 @@ def done(text: str, language: str = C) -> tuple[list[str], list[int]]:
         "uint8_t *const p = &OUT, *const q = p; q[0] = 1;",
         "\n#define PORT OUT\nPORT = 1;",
         "\n#define JOINED(x) O##x\nJOINED(UT) = 1;",
+        "\n#define JOINED(x) O##x\n#define ALSO(x) JOINED(x)\nALSO(UT) = 1;",
+        "\n#define OU(x) OU##x\nOU(T) = 1;",
+        "\n#define AS(type, at) ((type)at)\n*AS(uint8_t *, 0x38) = 1;",
+        "\n#define POINTER(type) type *\n*(POINTER(uint8_t))0x38 = 1;",
+        "\n#define LIST(at) ((struct list *)(at))\nstruct list { uint8_t a; };\nLIST(0x38)->a = 1;",
         "\n#define STAR *\n(*(volatile uint8_t STAR)0x38) = 1;",
         "typedef volatile uint8_t *at_t; *(at_t)0x38 = 1;",
         "\n#if HOST\n#define MEM(a) fake[a]\n#define ON 2\n#else\n#define ON 1\n#endif\n"

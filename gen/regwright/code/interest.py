@@ -25,6 +25,7 @@ _PLAIN = re.compile(
 )
 #: The beginning of a cast, or of what is in one: what follows it is not there.
 _OPEN = re.compile(rb"\*\s*+(?:[A-Za-z_]\w*+\s*+)*+\Z")
+_CAST_TO_NAME = re.compile(rb"\(\s*+([A-Za-z_]\w*+)\s*+\)\s*+[\w(]")
 
 
 class Telling:
@@ -108,9 +109,17 @@ class _Defined(NamedTuple):
 def _of_macro(macro: Macro, meaning: Set[bytes]) -> _Defined:
     name = macro.name.encode()
     body, prefixes = unpasted(macro) if b"#" in macro.body else Pasted(macro.body, ())
-    if prefixes is None or _is_open(body):
+    parameters = macro.parameters or ()
+    if prefixes is None or _is_open(body) or _casts_to_one_of(parameters, body):
         return _Defined(name, macro.body, is_telling=True)
-    return _Defined(name, body, _does(body, meaning, macro.parameters or ()), prefixes)
+    return _Defined(name, body, _does(body, meaning, parameters), prefixes)
+
+
+def _casts_to_one_of(parameters: tuple[str, ...], body: bytes) -> bool:
+    """Tell whether one of ``parameters`` may be a type to which ``body`` casts something."""
+    if not parameters or b"(" not in body:
+        return False
+    return any(match[1].decode("ascii") in parameters for match in _CAST_TO_NAME.finditer(body))
 
 
 def _is_open(body: bytes) -> bool:
@@ -130,7 +139,7 @@ def _does(text: bytes, meaning: Set[bytes], parameters: tuple[str, ...]) -> bool
     )
 
 
-@lru_cache(maxsize=1 << 14)  # each macro is asked about twice
+@lru_cache(maxsize=1 << 12)  # each macro is asked about twice
 def _leads(text: bytes) -> frozenset[bytes] | None:
     return frozenset() if _PLAIN.fullmatch(text) is not None else leads_of(text)
 

@@ -78,8 +78,9 @@ _REST_OF_OPERAND = re.compile(
 _NO_CAST = re.compile(rb"\s*+(?:[;,)\]}?=]|:(?!:))")
 _LEFT = re.compile(rb"<<")
 _SHIFTED = re.compile(rb"(?<![\w.])([\w.]++)\s*+\Z")
-_COUNT = re.compile(rb"\s*+([\w.]++)")
-_SMALL = re.compile(rb"(0|[1-9]\d{0,4})[uUlL]*+")
+#: A literal that is a whole operand of a shift, as far as what is next to it tells.
+_SMALL_LEFT = re.compile(rb"(?:^|[(,=|&^?:])\s*+(0|[1-9]\d{0,4})[uUlL]*+\s*+\Z")
+_SMALL_COUNT = re.compile(rb"\s*+(\d{1,2})[uUlL]*+\s*+(?:[),;|&^?:]|\Z)")
 #: A number below this fits any ``int``. Source: ISO C11 5.2.4.2.1.
 _FITS = 1 << 15
 #: So much before a shift is looked at.
@@ -201,19 +202,11 @@ class Leads:
         if left and left[1][:1] not in b".0123456789" and len(left[1]) <= _LONGEST_NAME:
             self._names.add(left[1].rpartition(b".")[2])
             return True
-        count = _COUNT.match(self._text, sign.end())
-        if left and count and _is_small(left[1], count[1]):
+        small, count = _SMALL_LEFT.search(near), _SMALL_COUNT.match(self._text, sign.end())
+        if small and count and int(small[1]) < _FITS >> min(int(count[1]), 15):
             return True
         operand = _OPERAND.match(self._text, sign.end())
         if operand is None:
             return False
         self.take(operand)
         return True
-
-
-def _is_small(value: bytes, count: bytes) -> bool:
-    """Tell whether a literal shifted by another fits any ``int``."""
-    one, other = _SMALL.fullmatch(value), _SMALL.fullmatch(count)
-    if one is None or other is None:
-        return False
-    return int(one[1]) < _FITS >> min(int(other[1]), 15)
