@@ -6,7 +6,6 @@ import pytest
 
 from regwright.code.bodies import bodies, without
 from regwright.code.grammar import parse
-from regwright.code.leads import leads_of
 from regwright.code.plain import plain
 from regwright.code.text import CPP, C
 from regwright.code.words import words_in
@@ -159,9 +158,3 @@ def test_what_counts_whatever_its_names_mean(text: str) -> None:
 )
 def test_what_counts_in_cpp(text: str) -> None:
     assert leads(text, CPP) is None
-
-
-def test_leads_of_an_expression() -> None:
-    assert leads_of(b"*(uint8_t *)at = level << 2") == {b"at", b"level"}
-    assert leads_of(b"*(uint8_t *)0x38 = 1") is None
-    assert leads_of(b"GLUED(a ## b)") is None

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from regwright.code.directives import Macro
 from regwright.code.leads import leads_of
-from regwright.code.pasting import Pasted, unpasted
+from regwright.code.pasting import unpasted
 from regwright.code.reach import Following, Reach, Span, known_in, place_of
 from regwright.code.scope import Constant, Scope
 from regwright.code.seen import Number
@@ -46,7 +46,8 @@ class Telling:
         """
         self._meaning = meaning
         found = _encoded({*scope.header, *calls, *scope.pointer_types(), *ASSEMBLY_WORDS})
-        defined = (item for file in files for item in self._defined(file, scope))
+        names = meaning.names()
+        defined = (item for file in files for item in _defined(file, scope, names))
         #: What may be at an address, be one, or call what counts; and what has such a name in it.
         self.names = _with_users(found, defined)
 
@@ -59,14 +60,6 @@ class Telling:
             return True
         leads = _leads(text)
         return leads is None or self._meaning.has_one_of(leads, where)
-
-    def _defined(self, file: File, scope: Scope) -> Iterator[_Defined]:
-        names = self._meaning.names()
-        for macro in file.found.macros:
-            yield _of_macro(macro, names)
-        for item in file.constants:
-            if not (item.loose or item.is_nothing):
-                yield _Defined(item.name.encode(), item.value, _may_be_place(item, scope), (), item)
 
 
 def _encoded(names: Iterable[str]) -> frozenset[bytes]:
@@ -106,9 +99,17 @@ class _Defined(NamedTuple):
         return known_in(self.constant) if self.constant else None
 
 
+def _defined(file: File, scope: Scope, meaning: Set[bytes]) -> Iterator[_Defined]:
+    for macro in file.found.macros:
+        yield _of_macro(macro, meaning)
+    for item in file.constants:
+        if not (item.loose or item.is_nothing):
+            yield _Defined(item.name.encode(), item.value, _may_be_place(item, scope), (), item)
+
+
 def _of_macro(macro: Macro, meaning: Set[bytes]) -> _Defined:
     name = macro.name.encode()
-    body, prefixes = unpasted(macro) if b"#" in macro.body else Pasted(macro.body, ())
+    body, prefixes = unpasted(macro)
     parameters = macro.parameters or ()
     if prefixes is None or _is_open(body) or _casts_to_one_of(parameters, body):
         return _Defined(name, macro.body, is_telling=True)

@@ -68,7 +68,7 @@ def _in_parentheses(depth: int) -> bytes:
 #: An operand that is nothing when its first name is nothing: behind casts, ``*`` and ``&``, or in
 #: parentheses, that name first.
 _OPERAND = re.compile(rb"\s*+%s{0,16}+(?:%s|%s|\"\")" % (_SIGN, _NAMED, _in_parentheses(2)))
-_NUMBER_FIRST = re.compile(rb"\s*+%s?+" % _NUMBER)
+_NUMBER_FIRST = re.compile(rb"\s*+%s" % _NUMBER)
 #: What may follow the first operand of a value, and one that members, calls and indices belong to.
 _REST_OF_VALUE = re.compile(rb"(?=\s*+[^\w\s\"'{])%s;" % _ARGUMENTS)
 _REST_OF_OPERAND = re.compile(

@@ -44,7 +44,8 @@ class _Passed(NamedTuple):
 class Passing:
     """Passes over bodies of functions; takes that back where it turns out to be wrong.
 
-    ``known`` are the words of all files that mean something on the chip.
+    ``known`` are the words of all files that mean something on the chip, and their macros that do
+    where the sources define them.
     """
 
     def __init__(self, files: list[Lexed], vocabulary: Vocabulary) -> None:
@@ -52,9 +53,9 @@ class Passing:
         self._files = files
         self._vocabulary = vocabulary
         found = [bodies(item.text.data) if item.language != ASSEMBLER else [] for item in files]
-        self.known = self._known(found)
         macros = [macro for item in files for macro in item.found.macros]
         loosely = {macro.name for macro in macros if vocabulary.knows_loosely(macro.name)}
+        self.known = self._known(found).union(name.encode() for name in loosely)
         names = self.known | telling_macros(
             macros, {*vocabulary.header, *vocabulary.calls, *loosely}
         )

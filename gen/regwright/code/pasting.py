@@ -28,6 +28,8 @@ def unpasted(macro: Macro) -> Pasted:
 
     The prefixes are ``None`` where any name may come of it: one that begins with a parameter.
     """
+    if b"#" not in macro.body:
+        return Pasted(macro.body, ())
     parameters = {name.encode() for name in macro.parameters or ()}
     text = _COMMA.sub(b", ", emptied(macro.body))
     first = {match[1] for match in _WORDS.finditer(text)}

@@ -83,7 +83,7 @@ class _Reader:
         macros = chain.from_iterable(file.found.macros for file in self._files)
         self.meaning = valued(macros, self.constants(), self.scope)
         telling = Telling(self._files, self.scope, vocabulary.calls, self.meaning)
-        self.wanted = Wanted(telling.names, self._known(known), vocabulary.calls, telling.tells)
+        self.wanted = Wanted.of(telling.names, self._known(known), vocabulary.calls, telling.tells)
 
     def read(self) -> Seen:
         """Return all that is seen."""
@@ -108,13 +108,10 @@ class _Reader:
     def _known(self, known: frozenset[bytes]) -> Reach:
         """Return where a name means something on the chip, which ``known`` ones do anywhere.
 
-        Others do where the files define them.
+        Constants do where they are known.
         """
         knows = self._vocabulary.knows_loosely
         reach = Reach(known)
-        for name in {macro.name for file in self._files for macro in file.found.macros}:
-            if knows(name):
-                reach.add(name.encode(), None)
         for item in self.constants():
             if knows(item.name):
                 reach.add(item.name.encode(), known_in(item))

@@ -61,13 +61,27 @@ class Wanted(NamedTuple):
     """What is looked for: expressions around names, if ``tells`` is true of their texts and places.
 
     The names are those that are ``telling`` and those that the chip has, ``known``, where they are
-    so. ``calls`` stand for instructions.
+    so; ``names`` are all of them, and the words that count anywhere. ``calls`` stand for
+    instructions.
     """
 
+    names: frozenset[bytes]
     telling: Reach
     known: Reach
     calls: frozenset[str]
     tells: Callable[[bytes, Span], bool]
+
+    @classmethod
+    def of(
+        cls,
+        telling: Reach,
+        known: Reach,
+        calls: frozenset[str],
+        tells: Callable[[bytes, Span], bool],
+    ) -> Wanted:
+        """Return what is looked for, with all its names."""
+        names = telling.names() | known.names() | _WORDS
+        return cls(names, telling, known, calls, tells)
 
 
 class Uses:
@@ -95,7 +109,7 @@ class Uses:
         data = self._file.source.data
         visitor = Visitor(self._evaluator, self._shapes, wanted.calls)
         shown = self._file.shown
-        found = list(found_in(shown, wanted.telling.names() | wanted.known.names() | _WORDS))
+        found = list(found_in(shown, wanted.names))
         places = {match.start() for cast in _CASTS for match in cast.finditer(shown)}
         places.update(
             place
